@@ -1,0 +1,1 @@
+"""The catalogue of every fact the rules may ask about, and the values facts take."""

@@ -1,0 +1,47 @@
+"""The value of a fact: a number with its spread, a word, a flag, or unknown with the reason."""
+
+from typing import NamedTuple
+
+Word = str | bool
+
+
+class FactValue(NamedTuple):
+    """What is known of one fact.
+
+    Numbers carry `value` (median) with `low` and `high` (95 % interval) in the unit of the catalogue, and
+    `sampling` (standard error of the interval's ends from the finite draws). Words and flags carry `word`.
+    Unknown has neither and says why. `inputs` name what it was made from: fact ids, or places in the case.
+    """
+
+    fact: str
+    value: float | None = None
+    low: float | None = None
+    high: float | None = None
+    word: Word | None = None
+    why_unknown: str = ""
+    sampling: float = 0.0
+    assumed: bool = False
+    inputs: tuple[str, ...] = ()
+
+    @property
+    def known(self) -> bool:
+        """Return whether the fact has a value at all."""
+        return self.value is not None or self.word is not None
+
+
+def number(
+    fact: str, value: float, low: float | None = None, high: float | None = None, *, decimals: int = 5, **more: object
+) -> FactValue:
+    """Return a number with its interval, rounded so that the last bits never decide (5 decimals of a mm: 0.01 um)."""
+    ends = (value if low is None else low, value if high is None else high)
+    return FactValue(fact, *(round(each, decimals) + 0.0 for each in (value, *ends)), **more)  # type: ignore[arg-type]
+
+
+def word(fact: str, value: Word, inputs: tuple[str, ...] = ()) -> FactValue:
+    """Return a fact whose value is a word or a flag."""
+    return FactValue(fact, word=value, inputs=inputs)
+
+
+def unknown(fact: str, why: str, inputs: tuple[str, ...] = ()) -> FactValue:
+    """Return a fact of which nothing is known, with the reason in words."""
+    return FactValue(fact, why_unknown=why, inputs=inputs)

@@ -1,0 +1,1 @@
+"""Places in files, flaws found there, quantities with units, and spelling suggestions."""

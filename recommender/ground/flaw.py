@@ -1,0 +1,44 @@
+"""Something wrong with a file: never used for the frame."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+from recommender.ground.place import Place, excerpt
+
+Level = Literal["error", "warning", "note"]
+
+
+@dataclass(frozen=True, slots=True)
+class Flaw:
+    """One thing wrong with a file: which check found it, where, what it is and what to do about it."""
+
+    check: str
+    place: Place
+    message: str
+    advice: str
+    level: Level = "error"
+    shown: str = ""
+
+    def sort_key(self) -> tuple[Place, str, str]:
+        """Return the key that puts flaws in the order of their places."""
+        return (self.place, self.check, self.message)
+
+    def __str__(self) -> str:
+        """Return the flaw as people read it: place and message, excerpt with caret, advice."""
+        head = f"{self.place}: {self.level}: {self.message} [{self.check}]"
+        return "\n".join(part for part in (head, self.shown, f"      {self.advice}") if part.strip())
+
+
+def flaw(check: str, place: Place, text: str, message: str, advice: str, level: Level = "error") -> Flaw:
+    """Return a flaw with the excerpt of `text` at its place."""
+    return Flaw(check, place, message, advice, level, excerpt(text, place))
+
+
+class Flawed(Exception):
+    """Raised when a file cannot be used; carries every flaw found in it, sorted by place."""
+
+    def __init__(self, flaws: Iterable[Flaw]) -> None:
+        """Keep the flaws, each once, sorted by place."""
+        self.flaws = tuple(sorted(set(flaws), key=Flaw.sort_key))
+        super().__init__("\n".join(str(each) for each in self.flaws))
