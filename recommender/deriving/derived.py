@@ -1,0 +1,83 @@
+"""What deriving hands on: facts of the frame, of each side and of each option, and where they come from."""
+
+from collections.abc import Mapping
+from typing import Literal, NamedTuple
+
+from recommender.facts.value import FactValue
+from recommender.ground.place import Place
+
+SideName = Literal["drive", "non_drive"]
+SIDES: tuple[SideName, SideName] = ("drive", "non_drive")
+
+
+class Measured(NamedTuple):
+    """One thing the bench wrote down: path in the case, in words, as shown with its spread, and its place."""
+
+    path: str
+    what: str
+    shown: str
+    spread: str
+    assumed: bool
+    place: Place
+
+
+class Land(NamedTuple):
+    """One land of a turned cup: where it lies on the seat (mm from the face) and the diameter to turn it to (mm)."""
+
+    start: float
+    end: float
+    od: tuple[float, float]
+
+
+class Make(NamedTuple):
+    """What to make or fit on a side, in numbers a lathe can use; None where a number does not apply.
+
+    `od` is the turning tolerance band (mm); `window` the widest band that meets every limit, with the names of the
+    limits that bind its ends; `bore` the band to ream to; `wall_left` what remains of the shell; all at `valid_at`.
+    """
+
+    od: tuple[float, float] | None = None
+    window: tuple[float, float] | None = None
+    bound_by: tuple[str, str] | None = None
+    lands: tuple[Land, ...] = ()
+    bore: tuple[float, float] | None = None
+    sleeve: Mapping[str, tuple[float, float]] | None = None
+    wall_left: float | None = None
+    press_force: tuple[float, float] | None = None
+    valid_at: str = "20 degC"
+
+
+class OptionFacts(NamedTuple):
+    """A remedy with its part on one side, and what is known of it.
+
+    `part` is the label people read and is unique within the remedy; `part_id` the id in the parts list. A generic
+    part carries the `condition` under which alone it may be cleared.
+    """
+
+    remedy: str
+    part: str
+    part_id: str
+    facts: Mapping[str, FactValue]
+    make: Make | None = None
+    condition: str = ""
+
+
+class SideFacts(NamedTuple):
+    """Facts of one side and the options that exist there, in the order of remedies and parts."""
+
+    facts: Mapping[str, FactValue]
+    options: tuple[OptionFacts, ...]
+
+
+class Derived(NamedTuple):
+    """Everything the rules may ask about one case.
+
+    `inputs` of a fact value name other facts by id (looked up in the option, then the side, then the frame),
+    measured things as `case:PATH`, and limits as `limit:ID`. `crack_seen` is true when any sign on the list of
+    cracks stands in the case, whatever the rules say.
+    """
+
+    frame: Mapping[str, FactValue]
+    sides: Mapping[SideName, SideFacts]
+    measured: Mapping[str, Measured]
+    crack_seen: bool
