@@ -1,0 +1,131 @@
+"""Concentric rings pressed into each other: pressures, hoop stress and strain, closing of a bore.
+
+Source of all formulas: thick-cylinder equations (Lame), handbooks of machine design. Elastic, uniform walls,
+contact over the whole length, no friction round the circumference.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from recommender.mechanics.amount import Amount, require_not_negative, require_positive
+from recommender.mechanics.contact import Compliances, contact_pressures
+
+Plane = Literal["stress", "strain"]
+
+
+@dataclass(frozen=True)
+class Ring:
+    """One ring of a stack: radii (mm), modulus (MPa), Poisson's ratio, expansion (1/K); draws may differ.
+
+    Inner radius 0 is a solid core. Raises ValueError where a draw has no wall, a negative radius or no
+    modulus.
+    """
+
+    inner: Amount
+    outer: Amount
+    modulus: Amount
+    poisson: Amount
+    expansion: Amount
+
+    def __post_init__(self) -> None:
+        """Refuse a ring that cannot exist."""
+        require_not_negative(inner_radius=self.inner)
+        require_positive(wall=self.outer - self.inner, modulus=self.modulus)
+
+
+def in_plane_strain(ring: Ring) -> Ring:
+    """Return the ring with constants that make plane-stress formulas hold for a ring kept at its length."""
+    return replace(
+        ring,
+        modulus=ring.modulus / (1 - ring.poisson**2),
+        poisson=ring.poisson / (1 - ring.poisson),
+        expansion=ring.expansion * (1 + ring.poisson),
+    )
+
+
+def bore_compliance(ring: Ring) -> Amount:
+    """Return by how much the bore grows on the radius per MPa inside (mm/MPa)."""
+    return ring.inner / ring.modulus * (_thickness_term(ring) + ring.poisson)
+
+
+def outside_compliance(ring: Ring) -> Amount:
+    """Return by how much the outside shrinks on the radius per MPa outside (mm/MPa), solid cores too."""
+    return ring.outer / ring.modulus * (_thickness_term(ring) - ring.poisson)
+
+
+def bore_cross_compliance(ring: Ring) -> Amount:
+    """Return by how much the bore shrinks on the radius per MPa outside (mm/MPa)."""
+    return 2 * ring.inner * ring.outer**2 / (ring.modulus * _square_difference(ring))
+
+
+def outside_cross_compliance(ring: Ring) -> Amount:
+    """Return by how much the outside grows on the radius per MPa inside (mm/MPa)."""
+    return 2 * ring.inner**2 * ring.outer / (ring.modulus * _square_difference(ring))
+
+
+def stack_pressures(
+    rings: Sequence[Ring],
+    interferences: Sequence[Amount],
+    temperature_change: Amount = 0.0,
+    plane: Plane = "stress",
+    outermost_stiffening: Amount = 1.0,
+) -> list[Amount]:
+    """Return the pressure (MPa) at each interface of a stack of rings, inside to outside.
+
+    `interferences` are diametral (mm), one per interface, at the reference temperature; the change of
+    temperature (K) is that of the whole stack. `outermost_stiffening` divides the bore compliance of the
+    outermost ring (see `seat.pressure_factor`). Every interface is taken as closed, so a negative pressure is
+    no tension: it says that this interface is loose, and the other pressures of that draw then hold only for
+    a glued stack. Raises ValueError for fewer than two rings or a wrong count of interferences.
+    """
+    require_positive(outermost_stiffening=outermost_stiffening)
+    held = [in_plane_strain(ring) if plane == "strain" else ring for ring in rings]
+    overlaps = [
+        interference / 2 + (inner.expansion - outer.expansion) * outer.inner * temperature_change
+        for inner, outer, interference in zip(held[:-1], held[1:], interferences, strict=True)
+    ]
+    stiffnesses: list[Amount] = [*[1.0] * (len(held) - 1), outermost_stiffening]
+    parts = [_compliances(ring, stiffness) for ring, stiffness in zip(held, stiffnesses, strict=True)]
+    return contact_pressures(parts, overlaps)
+
+
+def pressures_per_mm(
+    rings: Sequence[Ring], plane: Plane = "stress", outermost_stiffening: Amount = 1.0
+) -> list[Amount]:
+    """Return the pressure at each interface per mm of diametral interference at the outermost (MPa/mm)."""
+    interferences: list[Amount] = [*[0.0] * (len(rings) - 2), 1.0]
+    return stack_pressures(rings, interferences, 0.0, plane, outermost_stiffening)
+
+
+def hoop_stress_at_bore(ring: Ring, p_inside: Amount, p_outside: Amount) -> Amount:
+    """Return the hoop stress at the bore (MPa, tension positive); the ring must have a bore."""
+    require_positive(inner_radius=ring.inner)
+    return p_inside * _thickness_term(ring) - 2 * p_outside * ring.outer**2 / _square_difference(ring)
+
+
+def hoop_strain_at_bore(ring: Ring, p_inside: Amount, p_outside: Amount) -> Amount:
+    """Return the hoop strain at the bore caused by the pressures (a ratio, tension positive, not thermal)."""
+    return (hoop_stress_at_bore(ring, p_inside, p_outside) + ring.poisson * p_inside) / ring.modulus
+
+
+def bore_closure(ring: Ring, p_inside: Amount, p_outside: Amount) -> Amount:
+    """Return by how much the bore's diameter shrinks under the pressures (mm, negative where it grows)."""
+    return -2 * ring.inner * hoop_strain_at_bore(ring, p_inside, p_outside)
+
+
+def _compliances(ring: Ring, stiffening: Amount) -> Compliances:
+    return Compliances(
+        bore_by_bore=bore_compliance(ring) / stiffening,
+        bore_by_outside=-bore_cross_compliance(ring),
+        outside_by_bore=outside_cross_compliance(ring),
+        outside_by_outside=-outside_compliance(ring),
+    )
+
+
+def _square_difference(ring: Ring) -> Amount:
+    return ring.outer**2 - ring.inner**2
+
+
+def _thickness_term(ring: Ring) -> Amount:
+    return (ring.outer**2 + ring.inner**2) / _square_difference(ring)
