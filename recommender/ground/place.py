@@ -1,7 +1,9 @@
 """Where something stands in a file, and the line it stands on with a caret under it."""
 
+import re
 from typing import NamedTuple
 
+LINE_END = re.compile(r"\r\n|\r|\n")
 WIDEST_EXCERPT = 100
 
 
@@ -30,8 +32,8 @@ def excerpt(text: str, place: Place) -> str:
     Lines longer than the window are cut around the mark; tabs and control characters become spaces so that
     the caret stays aligned. An empty string is returned when the line does not exist.
     """
-    lines = text.splitlines()
-    if place.line > len(lines):
+    lines = LINE_END.split(text)
+    if not text or place.line > len(lines):
         return ""
     line = "".join(c if c.isprintable() else " " for c in lines[place.line - 1])
     start = place.column - 1
