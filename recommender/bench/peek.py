@@ -1,0 +1,118 @@
+"""What a case file says of damage, read even when the rest of the file cannot be used."""
+
+from pathlib import Path as FilePath
+
+from recommender.bench.case import Case
+from recommender.bench.damage import Damage, Sign
+from recommender.bench.history import History
+from recommender.ground.suggest import nearest
+from recommender.reading.document import Document
+from recommender.reading.steps import Step
+from recommender.reading.yaml_reader import PARSER_STOPS, steps
+
+LARGEST_BYTES = 1_000_000
+DEEPEST = 60
+MOST_KEYS = 200
+INSERT_MOVED = "insert_moved"
+CRASHED = "crashed"
+SECTIONS = tuple(Case.model_fields)
+
+
+class _Map(list[tuple[str, "_Node"]]):
+    """A mapping as pairs, so that a key written twice hides nothing."""
+
+
+class _Seq(list["_Node"]):
+    """A list of nodes."""
+
+
+_Node = str | _Map | _Seq
+
+
+def peek_damage(source: Document | FilePath | str) -> tuple[str, ...]:
+    """Return the signs of damage named in a case file, as written, whatever else is wrong with the file.
+
+    `insert_moved` and `crashed` are added for a failed insert test and a crash history. Where the file stops
+    being YAML, what stood before that is used; empty when it cannot be read at all. The rules of the strict
+    reader are passed by on purpose: a crack must not stay unmentioned because of a duplicate key elsewhere.
+    """
+    text = source.text if isinstance(source, Document) else _text(FilePath(source))
+    root = _tree(text)
+    words = [word for section in _under(root, "damage", SECTIONS) for word in _damage(section)]
+    history = _under(root, "history", SECTIONS)
+    words += [CRASHED for part in history if CRASHED in _under(part, "crash", tuple(History.model_fields))]
+    return tuple(dict.fromkeys(words))
+
+
+def _damage(section: _Node) -> list[str]:
+    known = tuple(Damage.model_fields)
+    words = [word for signs in _under(section, "signs", known) for word in _sign_words(signs)]
+    return words + [INSERT_MOVED for test in _under(section, "insert_test", known) if test == "moved"]
+
+
+def _sign_words(node: _Node) -> list[str]:
+    if isinstance(node, str):
+        return [node]
+    if isinstance(node, _Seq):
+        return [word for each in node for word in _sign_words(each)]
+    named = [word for each in _under(node, "sign", tuple(Sign.model_fields)) for word in _sign_words(each)]
+    return named or [key for key, _ in node]
+
+
+def _under(node: _Node, wanted: str, known: tuple[str, ...]) -> list[_Node]:
+    """Return what stands under a key, or under a misspelling that is closest to it."""
+    if not isinstance(node, _Map):
+        return []
+    guess = len(node) <= MOST_KEYS
+    return [
+        value
+        for key, value in node
+        if key == wanted or (guess and key not in known and nearest(key, known) == wanted)
+    ]
+
+
+def _text(path: FilePath) -> str:
+    try:
+        if not path.is_file():
+            return ""
+        with path.open("rb") as opened:
+            return opened.read(LARGEST_BYTES).decode("utf-8-sig", errors="replace")
+    except OSError:
+        return ""
+
+
+def _tree(text: str) -> _Node:
+    """Return the tree of a YAML text as far as it goes; built without recursion, so depth cannot break it."""
+    root = _Seq()
+    open_nodes: list[_Map | _Seq] = [root]
+    keys: list[str | None] = [None]
+    try:
+        for step in steps(text, ""):
+            _grow(open_nodes, keys, step)
+            if len(open_nodes) > DEEPEST:
+                break
+    except PARSER_STOPS:
+        pass
+    return root[0] if root else ""
+
+
+def _grow(open_nodes: list[_Map | _Seq], keys: list[str | None], step: Step) -> None:
+    if step.kind == "end":
+        open_nodes.pop()
+        keys.pop()
+        return
+    node: _Node = _Map() if step.kind == "mapping" else _Seq() if step.kind == "list" else step.value
+    _add(open_nodes[-1], keys, node)
+    if not isinstance(node, str):
+        open_nodes.append(node)
+        keys.append(None)
+
+
+def _add(parent: _Map | _Seq, keys: list[str | None], node: _Node) -> None:
+    if isinstance(parent, _Seq):
+        parent.append(node)
+    elif keys[-1] is None:
+        keys[-1] = node if isinstance(node, str) else ""
+    else:
+        parent.append((keys[-1], node))
+        keys[-1] = None

@@ -1,0 +1,154 @@
+"""Readings as a bench sheet has them, and the same readings one by one."""
+
+import re
+from collections.abc import Iterator
+from typing import Annotated, Any, Literal, NamedTuple
+
+from pydantic import AfterValidator, BeforeValidator, Field, FiniteFloat, model_validator
+
+from recommender.bench.quantities import Many, Name
+from recommender.reading.model import Model
+
+Path = tuple[str | int, ...]
+WHOLE_ROW = "every"
+NUMBER = re.compile(r"\d+(?:\.\d+)?")
+
+
+def _number_key(key: str) -> str:
+    if not NUMBER.fullmatch(key):
+        raise ValueError(
+            f"`{key}` is not a plain number; write depths in mm and turns in degrees, without unit"
+        )
+    return key
+
+
+def _cell(given: Any) -> Any:
+    return given if isinstance(given, list | tuple) else (given,)
+
+
+def _spans(given: Any) -> Any:
+    return {WHOLE_ROW: given} if isinstance(given, list | tuple) else given
+
+
+def _strikes(given: Any) -> Any:
+    if not isinstance(given, dict):
+        return given
+    return {depth: {WHOLE_ROW: each} if isinstance(each, str) else each for depth, each in given.items()}
+
+
+def _millimetres(unit: Any) -> Any:
+    if unit != "mm":
+        raise ValueError(f"readings are read in mm, not in `{unit}`; convert them and write `unit: mm`")
+    return unit
+
+
+Cell = Annotated[Many[FiniteFloat], BeforeValidator(_cell), Field(min_length=1)]
+NumberKey = Annotated[str, AfterValidator(_number_key)]
+RowKey = Annotated[str, AfterValidator(lambda key: key if key == WHOLE_ROW else _number_key(key))]
+Span = Annotated[Many[FiniteFloat], Field(min_length=2, max_length=2)]
+Turn = Annotated[float, Field(ge=0, lt=360)]
+
+
+class Readings(Model):
+    """What one instrument read in one bore: a grid (`turns` and `at`), or `spans`, or `loose` readings.
+
+    All values in mm; depths in mm from the side's face, turns in degrees clockwise seen from that face, 0 at
+    the down tube. A struck reading keeps its value, with the reason; `struck_all` strikes the whole block.
+    """
+
+    instrument: Name
+    unit: Annotated[Literal["mm"], BeforeValidator(_millimetres)]
+    turns: Many[Turn] | None = Field(default=None, description="turn of each column of `at`, degrees")
+    at: dict[NumberKey, Annotated[Many[Cell], Field(min_length=1)]] | None = Field(
+        default=None, description="a row of readings per depth; a list in a cell holds repeats"
+    )
+    spans: Annotated[dict[RowKey, Span], BeforeValidator(_spans)] | None = Field(
+        default=None, description="smallest and largest while turning, per depth or as one list without depth"
+    )
+    loose: Annotated[Many[Cell], Field(min_length=1)] | None = Field(
+        default=None, description="readings without depth and turn"
+    )
+    struck: Annotated[dict[NumberKey, dict[RowKey, Name]], BeforeValidator(_strikes)] = Field(
+        default_factory=dict, description="reasons by depth and turn, or by depth alone"
+    )
+    struck_all: Name | None = Field(
+        default=None, description="reason for striking every reading of this block"
+    )
+    note: str = ""
+
+    @model_validator(mode="after")
+    def _one_form(self) -> "Readings":
+        if sum(form is not None for form in (self.at, self.spans, self.loose)) != 1:
+            raise ValueError(
+                "a block holds one form of readings; write one of `at` (with `turns`), `spans` or `loose`"
+            )
+        if (self.at is None) != (self.turns is None):
+            raise ValueError("`at` and `turns` go together; without turns write `spans` or `loose`")
+        return self
+
+    def strike(self, depth: str | None, turn: float | None) -> str | None:
+        """Return why the reading at this depth key and turn was struck, None if it stands."""
+        rows = [row for key, row in self.struck.items() if depth is not None and _same(key, depth)]
+        reasons = (row.get(key) for row in rows for key in row if key == WHOLE_ROW or _same(key, turn))
+        return self.struck_all or next(reasons, None)
+
+
+def _same(key: str, other: str | float | None) -> bool:
+    """Return whether two depth or turn keys name one place, `5` and `5.0` alike."""
+    return other is not None and other != WHOLE_ROW and float(key) == float(other)
+
+
+class ReadingPoint(NamedTuple):
+    """One reading: value in mm, depth in mm from the face, turn in degrees, the reason if it was struck."""
+
+    value: float
+    instrument: str
+    depth: float | None
+    turn: float | None
+    repeat: int
+    struck: str | None
+    path: Path
+
+
+class SpanPoint(NamedTuple):
+    """Smallest and largest reading of one full turn, in mm, at a depth in mm from the face or somewhere."""
+
+    smallest: float
+    largest: float
+    instrument: str
+    depth: float | None
+    struck: str | None
+    path: Path
+
+
+def points(block: Readings, path: Path) -> Iterator[ReadingPoint]:
+    """Yield every reading of a block's grid or loose list, struck ones too, in the order of the sheet."""
+    for depth, row in (block.at or {}).items():
+        for turn, column in zip(block.turns or (), range(len(row)), strict=False):
+            yield from _cell_points(block, row[column], depth, turn, (*path, "at", depth, column))
+    for index, cell in enumerate(block.loose or ()):
+        yield from _cell_points(block, cell, None, None, (*path, "loose", index))
+
+
+def spans(block: Readings, path: Path) -> Iterator[SpanPoint]:
+    """Yield every span of a block, struck ones too, in the order of the sheet."""
+    for depth, (smallest, largest) in (block.spans or {}).items():
+        known = depth != WHOLE_ROW
+        yield SpanPoint(
+            smallest,
+            largest,
+            block.instrument,
+            float(depth) if known else None,
+            block.strike(depth, None),
+            (*path, "spans", depth) if known else (*path, "spans"),
+        )
+
+
+def _cell_points(
+    block: Readings, cell: tuple[float, ...], depth: str | None, turn: float | None, path: Path
+) -> Iterator[ReadingPoint]:
+    struck = block.strike(depth, turn)
+    at = None if depth is None else float(depth)
+    for repeat, value in enumerate(cell):
+        where = path if len(cell) == 1 else (*path, repeat)
+        yield ReadingPoint(value, block.instrument, at, turn, repeat, struck, where)
