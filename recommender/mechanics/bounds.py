@@ -18,9 +18,7 @@ def least_for_pressure(
     return pressure / (pressure_per_mm * creep) + roughness_loss + thermal_loss
 
 
-def greatest_for(
-    allowed: Amount, per_mm: Amount, factor: Amount = 1.0, thermal_gain: Amount = 0.0
-) -> Amount:
+def greatest_for(allowed: Amount, per_mm: Amount, factor: Amount = 1.0, thermal_gain: Amount = 0.0) -> Amount:
     """Return the interference at which strain, stress or pressure reaches what is allowed.
 
     `per_mm` is that quantity per mm of interference, `factor` what an opening or a safety factor multiplies

@@ -1,6 +1,7 @@
 """Pressures between nested rings, from how each ring gives way to pressure on its bore and outside."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from recommender.mechanics.amount import Amount
@@ -21,13 +22,18 @@ def contact_pressures(rings: Sequence[Compliances], overlaps: Sequence[Amount]) 
     `overlaps` are radial (mm), one per interface. Every interface is taken as closed: the outer ring's bore
     moves out and the inner ring's outside moves in until they meet, which is one row of a tridiagonal system.
     """
-    if len(overlaps) != len(rings) - 1 or not overlaps:
-        raise ValueError("a stack needs at least two rings and one interference per interface")
-    pairs = list(zip(rings[:-1], rings[1:], strict=True))
+    require_interfaces(len(rings), len(overlaps))
+    pairs = list(pairwise(rings))
     own = [outer.bore_by_bore - inner.outside_by_outside for inner, outer in pairs]
     next_out = [outer.bore_by_outside for _, outer in pairs]
     next_in = [-inner.outside_by_bore for inner, _ in pairs]
     return _solve_tridiagonal(next_in, own, next_out, list(overlaps))
+
+
+def require_interfaces(rings: int, interferences: int) -> None:
+    """Raise ValueError unless there are two rings or more and one interference between each two."""
+    if rings < 2 or interferences != rings - 1:
+        raise ValueError("a stack needs at least two rings and one interference per interface")
 
 
 def _solve_tridiagonal(

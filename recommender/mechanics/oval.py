@@ -56,11 +56,14 @@ def contact_limit(shell: Ring, mean_compliance: Amount) -> Amount:
 
 
 def bending_factor(shell: Ring) -> Amount:
-    """Return the factor of `strain.ovality_bending_strain` for this wall at its bore (1.5 for a thin one)."""
+    """Return the factor of `strain.ovality_bending_strain` for this wall at its bore (1.5 for a thin one).
+
+    The strain is hoop stress over modulus, as strain limits of a laminate are stated.
+    """
     terms = _solve(shell, 2)
     pressure = 1 / compliances(shell).bore_by_bore
     hoop = np.sum(terms.powers * (terms.powers - 1) * terms.weights[..., 0], axis=-1)
-    strain = (hoop + shell.poisson) * pressure / shell.modulus
+    strain = hoop * pressure / shell.modulus
     radius = (shell.inner + shell.outer) / 2
     factor: Amount = np.abs(strain) * radius**2 / (shell.outer - shell.inner)
     return factor

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from recommender.mechanics.amount import Amount, require_not_negative, require_positive
-from recommender.mechanics.contact import Compliances, contact_pressures
+from recommender.mechanics.contact import Compliances, contact_pressures, require_interfaces
 
 Plane = Literal["stress", "strain"]
 
@@ -79,6 +79,7 @@ def stack_pressures(
     no tension: it says that this interface is loose, and the other pressures of that draw then hold only for
     a glued stack. Raises ValueError for fewer than two rings or a wrong count of interferences.
     """
+    require_interfaces(len(rings), len(interferences))
     require_positive(outermost_stiffening=outermost_stiffening)
     held = [in_plane_strain(ring) if plane == "strain" else ring for ring in rings]
     overlaps = [

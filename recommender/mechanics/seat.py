@@ -6,7 +6,7 @@ from recommender.mechanics.amount import Amount, require_positive
 
 END_SHARE = 0.70
 """Decay lengths of shell that each continuing end adds to the seat. Fitted to finite elements of an isotropic
-shell, mean radius over wall about 7, seat 1 to 3 decay lengths long: within 14 %, on the high-pressure side."""
+shell, mean radius over wall about 7, seat 1 to 3 decay lengths long: at most 14 % off, on the high side."""
 
 
 def decay_length(radius_mean: Amount, wall: Amount, modulus_ratio: Amount, poisson: Amount) -> Amount:

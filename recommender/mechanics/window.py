@@ -40,7 +40,7 @@ class Window(NamedTuple):
 
 
 class LandBore(NamedTuple):
-    """What one land of a stepped cup meets: its place (mm from the face) and the bore's diameters there (mm)."""
+    """What one land of a stepped cup meets: its place (mm from the face) and the bore's diameters there."""
 
     start: Amount
     end: Amount
