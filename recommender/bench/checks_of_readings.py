@@ -9,6 +9,7 @@ from recommender.bench.pieces import Block
 from recommender.bench.readings import WHOLE_ROW, Path
 from recommender.bench.traps import (
     BORE,
+    FAR_OFF,
     FARTHEST_IN_ONE_BORE,
     THIMBLE_DOUBT,
     THIMBLE_TURN,
@@ -18,6 +19,8 @@ from recommender.bench.trouble import Trouble
 from recommender.bench.words import KEY
 
 STRIKE = "Look at the sheet; if the reading slipped, keep it and strike it with a reason under `struck`."
+THIMBLE_ADVICE = "That is one turn of a thimble."
+DIGIT_ADVICE = "A digit may be lost, or the bore is badly worn."
 
 
 def grids(data: Any) -> Iterator[Trouble]:
@@ -186,11 +189,12 @@ def _outliers(side: str, instrument: str, read: list[tuple[Path, float]]) -> Ite
                 f"on the {side} side, {middle:.7g} mm",
                 f"No bore differs that much within itself. {STRIKE}",
             )
-        elif len(read) > 2 and abs(off - THIMBLE_TURN) <= THIMBLE_DOUBT:
+        elif off > FAR_OFF and len(read) > 2:
+            turned = abs(off - THIMBLE_TURN) <= THIMBLE_DOUBT
             yield Trouble(
                 "case.outlier",
                 path,
-                f"{value:.7g} mm is one thimble turn ({off:.3f} mm) off the other readings",
-                STRIKE,
+                f"{value:.7g} mm is {off:.3f} mm off the middle of what `{instrument}` read, {middle:.7g} mm",
+                f"{THIMBLE_ADVICE if turned else DIGIT_ADVICE} {STRIKE}",
                 "warning",
             )

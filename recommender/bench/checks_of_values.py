@@ -91,7 +91,7 @@ def _measured_by(data: Any) -> Iterator[tuple[Path, Any]]:
 
 
 def _known(name: str, known: Iterable[str], otherwise: str) -> str:
-    listed = list(known)
+    listed = set(known)
     return did_you_mean(name, listed) if listed else otherwise
 
 

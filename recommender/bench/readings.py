@@ -46,6 +46,7 @@ Cell = Annotated[Many[FiniteFloat], BeforeValidator(_cell), Field(min_length=1)]
 NumberKey = Annotated[str, AfterValidator(_number_key)]
 RowKey = Annotated[str, AfterValidator(lambda key: key if key == WHOLE_ROW else _number_key(key))]
 Span = Annotated[Many[FiniteFloat], Field(min_length=2, max_length=2)]
+Row = Annotated[Many[Cell], Field(min_length=1)]
 Turn = Annotated[float, Field(ge=0, lt=360)]
 
 
@@ -59,15 +60,13 @@ class Readings(Model):
     instrument: Name
     unit: Annotated[Literal["mm"], BeforeValidator(_millimetres)]
     turns: Many[Turn] | None = Field(default=None, description="turn of each column of `at`, degrees")
-    at: dict[NumberKey, Annotated[Many[Cell], Field(min_length=1)]] | None = Field(
+    at: Annotated[dict[NumberKey, Row], Field(min_length=1)] | None = Field(
         default=None, description="a row of readings per depth; a list in a cell holds repeats"
     )
-    spans: Annotated[dict[RowKey, Span], BeforeValidator(_spans)] | None = Field(
+    spans: Annotated[dict[RowKey, Span], BeforeValidator(_spans), Field(min_length=1)] | None = Field(
         default=None, description="smallest and largest while turning, per depth or as one list without depth"
     )
-    loose: Annotated[Many[Cell], Field(min_length=1)] | None = Field(
-        default=None, description="readings without depth and turn"
-    )
+    loose: Row | None = Field(default=None, description="readings without depth and turn")
     struck: Annotated[dict[NumberKey, dict[RowKey, Name]], BeforeValidator(_strikes)] = Field(
         default_factory=dict, description="reasons by depth and turn, or by depth alone"
     )

@@ -63,6 +63,12 @@ BROKEN: dict[str, tuple[str, str, str]] = {
     "bad date": ("received: 2026-05-04", "received: §2026-05-34", ""),
     "grid without turns": (
         "{instrument: two, unit: mm, turns: [0, 60, 120],", "§{instrument: two, unit: mm,", "turns"),
+    "block without a reading": ("spans: {2: [45.976, 45.983]}", "§spans: {}", "at least 1"),
+    "two forms in one block": ("{instrument: two, unit: mm, loose: [45.98]}",
+                               "§{instrument: two, unit: mm, loose: [46], spans: [45.9, 46]}", "one form"),
+    "by and within": ("od: {value: 46.030 mm, by: two, repeats: 3}",
+                      "§od: {value: 46.030 mm, by: two, within: 3 um}", "both state"),
+    "case id with a slash": ("case: lane-2041", "case: §lane/2041", "letters"),
 }  # fmt: skip
 
 

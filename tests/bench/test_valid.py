@@ -108,7 +108,8 @@ def test_a_place_looked_at_in_an_unknown_way_was_not_looked_at(valid: str, load:
     assert damage.ways("joint") == ("eye", "tap")
 
 
-def test_a_reading_one_thimble_turn_off_is_a_warning(valid: str, load: Load) -> None:
-    (warning,) = load(valid.replace("45.971, 45.973, 45.972", "45.971, 46.473, 45.972")).warnings
+@pytest.mark.parametrize(("slip", "words"), [("46.473", "thimble"), ("45.73", "digit")])
+def test_a_reading_far_off_its_neighbours_is_a_warning(valid: str, load: Load, slip: str, words: str) -> None:
+    (warning,) = load(valid.replace("45.971, 45.973, 45.972", f"45.971, {slip}, 45.972")).warnings
     assert warning.level == "warning"
-    assert "thimble" in warning.message
+    assert words in warning.advice
