@@ -5,7 +5,10 @@ from typing import NamedTuple
 
 
 class Unit(NamedTuple):
-    """A unit of the closed set: its spelling, what it measures, its size in the kind's first unit, decimals shown."""
+    """A unit of the closed set: its spelling and what it measures.
+
+    `size` is in the kind's first unit, `decimals` is how many are usually shown.
+    """
 
     symbol: str
     kind: str
@@ -40,9 +43,16 @@ UNITS: dict[str, Unit] = {
     )
 }
 
-QUANTITY = re.compile(r"([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(\S.*)?")
-DECIMAL_COMMA = re.compile(r"[+-]?\d+,\d+")
+QUANTITY = re.compile(r"([+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?)\s*(\S.*)?")
+DECIMAL_COMMA = re.compile(r"[+-]?[0-9]+,[0-9]+")
+OTHER_SPELLINGS = {
+    **dict.fromkeys(("\u00b5m", "\u03bcm", "micron", "microns", "micrometre", "micrometres"), "um"),
+    **dict.fromkeys(("\u00b0C", "\u2103", "C", "celsius"), "degC"),
+    **dict.fromkeys(("\u00b0", "degree", "degrees"), "deg"),
+    **dict.fromkeys(("MM", "Mm", "millimetre", "millimetres"), "mm"),
+}
 LARGEST = 1e9
+MM_PER_INCH = 25.4
 
 
 class Quantity(NamedTuple):
@@ -61,7 +71,10 @@ class Quantity(NamedTuple):
 
 
 def convert(value: float, unit: str, wanted: str) -> float:
-    """Return `value` given in `unit` expressed in `wanted`; raises ValueError when they measure different things."""
+    """Return `value` given in `unit` expressed in `wanted`.
+
+    Raises ValueError when the two units measure different things.
+    """
     have, want = UNITS[unit], UNITS[wanted]
     if have.kind != want.kind:
         raise ValueError(f"{unit} measures {have.kind}, {wanted} measures {want.kind}")
@@ -94,12 +107,18 @@ def parse(text: str) -> Quantity:
 def show(value: float, unit: str) -> str:
     """Return `value` with the decimals usual for its unit, and the unit: `46.032 mm`, `12.4 um`."""
     if unit == "1":
-        return f"{value:.2f}".rstrip("0").rstrip(".")
-    text = f"{value:.{UNITS[unit].decimals}f}"
-    return f"{text[1:] if float(text) == 0 and text.startswith('-') else text} {unit}"
+        return _without_minus_zero(f"{value:.2f}".rstrip("0").rstrip("."))
+    return f"{_without_minus_zero(f'{value:.{UNITS[unit].decimals}f}')} {unit}"
+
+
+def _without_minus_zero(text: str) -> str:
+    return text.removeprefix("-") if float(text) == 0 else text
 
 
 def _unknown_unit(value: float, unit: str) -> str:
     if unit in {"in", "inch", "inches", '"', "''"}:
-        return f"inches are not read here; {value} in is {value * 25.4:.3f} mm, write that if it is what was measured"
+        metric = f"{value * MM_PER_INCH:.3f} mm"
+        return f"inches are not read here; {value} in is {metric}, write that if it is what was measured"
+    if unit in OTHER_SPELLINGS:
+        return f"the unit `{unit}` is spelt otherwise here; write `{value} {OTHER_SPELLINGS[unit]}`"
     return f"unknown unit `{unit}`; known units: {', '.join(name for name in UNITS if name != '1')}"

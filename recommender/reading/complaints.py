@@ -41,7 +41,10 @@ CORRECT_IT = "Correct it here."
 
 
 def wrong_value(error: Mapping[str, Any], known: Iterable[str] = ()) -> Complaint:
-    """Return our words for one pydantic error about a value; `known` are more words a suggestion may draw on."""
+    """Return our words for one pydantic error about a value.
+
+    `known` are further words that a suggestion may draw on.
+    """
     kind = str(error["type"])
     if kind in OWN_WORDS:
         return OWN_WORDS[kind](error, tuple(known))

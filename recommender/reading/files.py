@@ -12,13 +12,13 @@ UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 
 
 def read_text_file(path: Path | str, shown: str | None = None, largest: int = LARGEST_BYTES) -> str:
-    """Return the text of an ordinary UTF-8 file, without byte order mark; raises Flawed when there is none."""
+    """Return the text of an ordinary UTF-8 file, without byte order mark; raises Flawed if there is none."""
     name = str(path) if shown is None else shown
     return _decoded(read_bytes(path, name, largest), name)
 
 
 def read_bytes(path: Path | str, shown: str | None = None, largest: int = LARGEST_BYTES) -> bytes:
-    """Return the bytes of an ordinary file; raises Flawed when it cannot be opened or is larger than `largest`."""
+    """Return the bytes of an ordinary file; raises Flawed when it is none or is larger than `largest`."""
     name = str(path) if shown is None else shown
     try:
         found = os.stat(path)
@@ -59,7 +59,8 @@ def too_large(shown: str, largest: int = LARGEST_BYTES) -> Flaw:
 def _replace(target: Path, content: bytes) -> None:
     part = target.parent / f".{os.getpid()}.part"
     try:
-        with open(part, "wb") as opened:
+        part.unlink(missing_ok=True)
+        with open(part, "xb") as opened:
             opened.write(content)
             opened.flush()
             os.fsync(opened.fileno())
@@ -96,8 +97,12 @@ def _cannot_open(shown: str, error: Exception) -> Flaw:
     if isinstance(error, FileNotFoundError | NotADirectoryError):
         return _of_file("missing", shown, "there is no such file", "Check the spelling of its name and folder.")
     if isinstance(error, PermissionError):
-        return _of_file("permission", shown, "no permission to read this file", "Ask its owner for permission to read it.")
-    return _of_file("unreadable", shown, f"this file cannot be opened ({_reason(error)})", "Check its name and its disk.")
+        return _of_file(
+            "permission", shown, "no permission to read this file", "Ask its owner for permission to read it."
+        )
+    return _of_file(
+        "unreadable", shown, f"this file cannot be opened ({_reason(error)})", "Check its name and its disk."
+    )
 
 
 def _cannot_write(shown: str, error: Exception) -> Flaw:
@@ -105,7 +110,9 @@ def _cannot_write(shown: str, error: Exception) -> Flaw:
         return _of_file("missing", shown, "there is no folder to write this file to", "Create the folder first.")
     if isinstance(error, PermissionError):
         return _of_file("permission", shown, "no permission to write this file", "Choose another folder.")
-    return _of_file("unwritable", shown, f"this file cannot be written ({_reason(error)})", "Check its name and its disk.")
+    return _of_file(
+        "unwritable", shown, f"this file cannot be written ({_reason(error)})", "Check its name and its disk."
+    )
 
 
 def _reason(error: Exception) -> str:

@@ -91,7 +91,11 @@ TRAPS = tuple(
             "`{text}` is a number in octal, hexadecimal or binary",
             "Write it as a decimal number",
         ),
-        (r"[-+]?\.(?:inf|Inf|INF|nan|NaN|NAN)", "`{text}` is not a number that can be measured", "Write a number"),
+        (
+            r"[-+]?\.(?:inf|Inf|INF|nan|NaN|NAN)",
+            "`{text}` is not a number that can be measured",
+            "Write a number",
+        ),
         (
             r"[-+]?[0-9][0-9_]*_[0-9_]*(?:\.[0-9_]*)?(?:[eE][-+]?[0-9]+)?|[-+]?[0-9]+\.[0-9]*_[0-9_]*",
             "`{text}` has underscores, which some programs drop from a number",

@@ -1,7 +1,7 @@
 """Our words for what the YAML parser complains of."""
 
 import re
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from recommender.ground.flaw import Flaw, flaw
 from recommender.ground.place import Place
@@ -16,21 +16,19 @@ class Problem(NamedTuple):
     began: tuple[int, int] | None
 
 
+PointsTo = Literal["stop", "start", "start_of_several_lines"]
+
+
 class Wording(NamedTuple):
-    """What we say for a complaint; `at_start` points to where the unfinished thing began."""
+    """What we say for a complaint, and whether it points to where the parser stopped or the thing began."""
 
     pattern: str
     message: str
     advice: str
-    at_start: bool = False
+    points_to: PointsTo = "stop"
 
 
 WORDINGS = (
-    Wording(
-        r"'\\t'",
-        "a tab stands where spaces are needed",
-        "Replace the tab by spaces.",
-    ),
     Wording(
         r"mapping values are not allowed",
         "a second colon on this line, or a line that is indented too far",
@@ -40,16 +38,16 @@ WORDINGS = (
         r"could not find expected ':'",
         "a line without a colon after its key",
         "Write `key: value`; a long text goes in quotes.",
-        at_start=True,
+        points_to="start",
     ),
     Wording(
         r"quoted scalar.*(unexpected end of stream|document separator)",
         "a quote is opened here and never closed",
         "Close the quote.",
-        at_start=True,
+        points_to="start",
     ),
     Wording(
-        r"unknown escape|escape sequence|chr\(\)|hexadecimal",
+        r"unknown escape|escape sequence|chr\(\)|to C int|greater than maximum|hexadecimal",
         "a backslash in double quotes starts no known escape",
         "Use single quotes, or write the backslash twice.",
     ),
@@ -57,11 +55,13 @@ WORDINGS = (
         r"flow sequence",
         "a list in brackets is not finished: a comma or `]` is missing",
         "Separate the values by commas and close the list with `]`.",
+        points_to="start_of_several_lines",
     ),
     Wording(
         r"flow mapping",
         "a mapping in braces is not finished: a comma or `}` is missing",
         "Separate the pairs by commas and close the mapping with `}`.",
+        points_to="start_of_several_lines",
     ),
     Wording(
         r"block (mapping|collection|sequence).*expected <block end>",
@@ -86,5 +86,12 @@ def syntax_flaw(text: str, file: str, found: Problem) -> Flaw:
     """Return the flaw for what the parser complained of, in our words."""
     said = f"{found.context} {found.problem}"
     wording = next((each for each in WORDINGS if re.search(each.pattern, said)), OTHERWISE)
-    line, column = found.began if wording.at_start and found.began else found.at
+    line, column = _where(found, wording.points_to)
     return flaw("yaml.syntax", Place(file, line, column, line, column + 1), text, wording.message, wording.advice)
+
+
+def _where(found: Problem, points_to: PointsTo) -> tuple[int, int]:
+    if found.began is None or points_to == "stop":
+        return found.at
+    one_line = found.began[0] == found.at[0]
+    return found.at if one_line and points_to == "start_of_several_lines" else found.began

@@ -11,7 +11,7 @@ from recommender.reading.scalars import RefusedScalar, Scalar, plain_value
 from recommender.reading.steps import Step
 
 DEEPEST = 30
-NO_VALUE = "`{key}` has nothing after the colon"
+VALUE_WANTED = "Write the value, or `null` if it is meant to be empty."
 COMMA_MEANT = "Write a point instead of a decimal comma (`0.03`), or a value after the colon."
 
 
@@ -76,7 +76,12 @@ class TreeBuilder:
             return
         top.key, top.key_place = step.value, step.place
         if step.plain and step.value == "<<":
-            self.note("merge-key", step.place, "merge keys are not read here", "Write the keys out where they are used.")
+            self.note(
+                "merge-key",
+                step.place,
+                "merge keys are not read here",
+                "Write the keys out where they are used.",
+            )
         elif not step.value and step.kind == "scalar":
             self.note("empty-key", step.place, "there is no key before the colon", "Write the key.")
         elif step.value in top.node:
@@ -132,8 +137,9 @@ class TreeBuilder:
         return path
 
     def _value(self, step: Step) -> Scalar:
-        if step.plain and not step.value and step.kind == "scalar":
-            self._note_empty(step)
+        if step.plain and not step.value:
+            if not step.mark:
+                self._note_empty(step)
         elif step.plain:
             try:
                 return plain_value(step.value)
@@ -142,14 +148,15 @@ class TreeBuilder:
         return step.value
 
     def _note_empty(self, step: Step) -> None:
-        if step.mark:
-            return
         top = self._open[-1] if self._open else None
-        if top is None or top.key_place is None:
+        if top is None:
+            self.flaws.append(empty(self.file))
+            return
+        if top.key_place is None:
             self.note("empty-value", step.place, "nothing after the dash", "Write the value, or remove the dash.")
             return
-        advice = COMMA_MEANT if (top.key or "").isdigit() else "Write the value, or `null` if it is meant to be empty."
-        self.note("empty-value", top.key_place, NO_VALUE.format(key=top.key), advice)
+        advice = COMMA_MEANT if (top.key or "").isdigit() else VALUE_WANTED
+        self.note("empty-value", top.key_place, f"`{top.key}` has nothing after the colon", advice)
 
     def _refuse_marks(self, step: Step) -> None:
         if step.kind == "alias":

@@ -50,7 +50,7 @@ def quantity_in(unit: str, example: str = "") -> Callable[[object], float]:
 
 
 def any_quantity(given: object, example: str = "46.032 mm") -> Quantity:
-    """Return the quantity in a text with a unit; raises ValueError when a unit is missing or it is no text."""
+    """Return the quantity in a text; raises ValueError when a unit is missing or it is no text."""
     if isinstance(given, bool) or not isinstance(given, int | float | str):
         raise ValueError(f"a number with its unit is wanted here; write it like `{example}`")
     if not isinstance(given, str):

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from itertools import islice
 from pathlib import Path as FilePath
 from typing import Any
 
@@ -20,7 +21,9 @@ __all__ = ["Document", "read_file", "read_text", "steps"]
 Loader = Any
 PURE: Loader = yaml.SafeLoader
 FASTEST: Loader = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
-UNREADABLE = re.compile(r"[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+UNREADABLE = re.compile(r"[^\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+MOST_HIDDEN = 10
+TAB = ("yaml.tab", "a tab stands here, which parsers read in different ways", "Replace the tab by spaces.")
 PARSER_STOPS = (yaml.YAMLError, ValueError, OverflowError, IndexError)
 
 
@@ -38,10 +41,10 @@ def read_text(text: str, file: str) -> Document:
     text = text.removeprefix("\ufeff")
     if len(text.encode("utf-8", "replace")) > LARGEST_BYTES:
         raise Flawed([too_large(file)])
-    unreadable = [_unreadable(text, file, match) for match in UNREADABLE.finditer(text)]
-    if unreadable:
-        raise Flawed(unreadable[:10])
-    return _read(text, file, FASTEST)
+    unreadable = [_unreadable(text, file, match) for match in islice(UNREADABLE.finditer(text), MOST_HIDDEN)]
+    if len(unreadable) == MOST_HIDDEN:
+        raise Flawed(unreadable)
+    return _read(text, file, unreadable, FASTEST)
 
 
 def steps(text: str, file: str, loader: Loader = FASTEST) -> Iterator[Step]:
@@ -49,7 +52,7 @@ def steps(text: str, file: str, loader: Loader = FASTEST) -> Iterator[Step]:
 
     Raises one of PARSER_STOPS where the parser gives up; meant for looking into files that are refused.
     """
-    for event in yaml.parse(text, Loader=loader):
+    for event in yaml.parse(_readable(text), Loader=loader):
         if isinstance(event, yaml.DocumentEndEvent):
             return
         step = _step(event, file)
@@ -57,8 +60,9 @@ def steps(text: str, file: str, loader: Loader = FASTEST) -> Iterator[Step]:
             yield step
 
 
-def _read(text: str, file: str, loader: Loader) -> Document:
+def _read(text: str, file: str, unreadable: list[Flaw], loader: Loader) -> Document:
     builder = TreeBuilder(file, text)
+    builder.flaws += unreadable
     try:
         builder.take(_whole_stream(builder, loader))
     except TooDeep:
@@ -66,8 +70,10 @@ def _read(text: str, file: str, loader: Loader) -> Document:
     except PARSER_STOPS as stop:
         # The two parsers word and place their complaints differently; the pure one is asked for both.
         if loader is not PURE:
-            return _read(text, file, PURE)
-        raise Flawed([*builder.flaws, syntax_flaw(text, file, _problem(stop))]) from None
+            return _read(text, file, unreadable, PURE)
+        # With unreadable characters in the text, where the parser stops says nothing new.
+        last = [] if unreadable else [syntax_flaw(text, file, _problem(stop))]
+        raise Flawed([*builder.flaws, *last]) from None
     return _finished(builder)
 
 
@@ -77,18 +83,28 @@ def _finished(builder: TreeBuilder) -> Document:
     if builder.flaws:
         raise Flawed(builder.flaws)
     if not isinstance(builder.root, dict):
-        builder.note("top-level", builder.places[()].value, "the file must be made of `key: value` lines", "Start with a key.")
+        builder.note(
+            "top-level",
+            builder.places[()].value,
+            "the file must be made of `key: value` lines",
+            "Start with a key.",
+        )
         raise Flawed(builder.flaws)
     return builder.document()
 
 
 def _whole_stream(builder: TreeBuilder, loader: Loader) -> Iterator[Step]:
     documents = 0
-    for event in yaml.parse(builder.text, Loader=loader):
+    for event in yaml.parse(_readable(builder.text), Loader=loader):
         if isinstance(event, yaml.DocumentStartEvent):
             documents += 1
             if event.version or event.tags:
-                builder.note("directive", _place(event, builder.file), "`%` directives are not read here", "Remove the line.")
+                builder.note(
+                    "directive",
+                    _place(event, builder.file),
+                    "`%` directives are not read here",
+                    "Remove the line.",
+                )
             if documents > 1:
                 builder.note(
                     "documents",
@@ -103,8 +119,17 @@ def _whole_stream(builder: TreeBuilder, loader: Loader) -> Iterator[Step]:
             yield step
 
 
+def _readable(text: str) -> str:
+    """Return the text with the same places, but nothing in it at which a parser stops before it starts.
+
+    Without a line end at the very end the two parsers count the last line differently.
+    """
+    readable = UNREADABLE.sub("x", text.replace("\t", " "))
+    return readable if readable.endswith("\n") else readable + "\n"
+
+
 def _refuse_hidden(builder: TreeBuilder, step: Step) -> None:
-    hidden = UNREADABLE.search(step.value)
+    hidden = UNREADABLE.search(step.value.replace("\t", " "))
     if hidden:
         message = f"this text holds a character nobody can see (U+{ord(hidden[0]):04X})"
         builder.note("hidden-character", step.place, message, "Write the text without it.")
@@ -120,7 +145,7 @@ def _step(event: Any, file: str) -> Step | None:
     if isinstance(event, yaml.CollectionEndEvent):
         return Step("end", _place(event, file))
     if isinstance(event, yaml.AliasEvent):
-        return Step("alias", _place(event, file), event.anchor)
+        return Step("alias", _place(event, file), event.anchor or "")
     return None
 
 
@@ -147,10 +172,10 @@ def _problem(stop: Exception) -> Problem:
 def _unreadable(text: str, file: str, match: re.Match[str]) -> Flaw:
     before = LINE_END.split(text[: match.start()])
     line, column = len(before), len(before[-1]) + 1
-    return flaw(
-        "yaml.hidden-character",
-        Place(file, line, column, line, column + 1),
-        text,
-        f"a character nobody can see stands here (U+{ord(match[0]):04X})",
-        "Delete it; it often comes from copying out of another program.",
-    )
+    check, message, advice = TAB if match[0] == "\t" else _hidden(match[0])
+    return flaw(check, Place(file, line, column, line, column + 1), text, message, advice)
+
+
+def _hidden(character: str) -> tuple[str, str, str]:
+    message = f"a character nobody can see stands here (U+{ord(character):04X})"
+    return "yaml.hidden-character", message, "Delete it; it often comes from copying out of another program."

@@ -1,0 +1,27 @@
+"""Flaws as data and as text."""
+
+from recommender.ground.flaw import Flaw, Flawed, flaw
+from recommender.ground.place import Place, whole_file
+
+TEXT = "a: 1\nb: 2\n"
+
+
+def test_a_flaw_shows_place_excerpt_and_advice() -> None:
+    found = flaw("check", Place("f", 2, 4, 2, 5), TEXT, "wrong", "Write 3.")
+    assert str(found).splitlines() == [
+        "f:2:4: error: wrong [check]",
+        "    2 | b: 2",
+        "           ^",
+        "      Write 3.",
+    ]
+
+
+def test_nothing_is_printed_for_what_is_missing() -> None:
+    assert str(Flaw("check", whole_file("f"), "wrong", "")) == "f:1:1: error: wrong [check]"
+
+
+def test_flaws_come_once_each_and_in_the_order_of_their_places() -> None:
+    late, early = (flaw("check", Place("f", line, 1, line, 2), TEXT, "wrong", "") for line in (2, 1))
+    refused = Flawed([late, early, late])
+    assert refused.flaws == (early, late)
+    assert str(refused) == f"{early}\n{late}"
