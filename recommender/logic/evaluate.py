@@ -1,0 +1,112 @@
+"""Conditions evaluated on facts: every leaf is looked at, none is skipped."""
+
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple, TypeAlias
+
+from recommender.facts.value import FactValue, unknown
+from recommender.ground.place import Place
+from recommender.ground.quantity import show
+from recommender.logic.conditions import NUMBER_OPS, Condition, Group, GroupKind, Leaf
+from recommender.logic.margins import compare, in_spreads, interval
+from recommender.logic.outcome import Outcome, every, none_of, opposite, some
+
+COMBINE = {"every": every, "some": some, "none_of": none_of}
+
+
+class Check(NamedTuple):
+    """One leaf evaluated.
+
+    `margin` is the signed distance, in the fact's unit, from the end of the interval that decides to the limit:
+    positive where the leaf holds by that much, negative where it fails by that much; for an undecided leaf it is
+    the distance of the median. `spreads` is the margin in half-widths of the interval. Both are None for words,
+    for unknown facts, and `spreads` also for exact numbers. `why` says what keeps an undecided leaf open.
+    """
+
+    leaf: Leaf
+    found: FactValue
+    outcome: Outcome
+    margin: float | None = None
+    spreads: float | None = None
+    why: str = ""
+
+
+class GroupResult(NamedTuple):
+    """One group evaluated, with the result of each of its parts in the order written."""
+
+    kind: GroupKind
+    outcome: Outcome
+    parts: tuple["Result", ...]
+    place: Place
+
+
+Result: TypeAlias = Check | GroupResult
+
+
+def evaluate(condition: Condition, facts: Mapping[str, FactValue]) -> Result:
+    """Return the outcome of a condition with that of all its leaves; a fact that is not given is unknown.
+
+    A number holds or fails only when its whole 95 % interval lies on one side of the limit, with room for three
+    sampling errors of the interval's ends; otherwise it is undecided.
+    """
+    if isinstance(condition, Group):
+        parts = tuple(evaluate(part, facts) for part in condition.parts)
+        outcome = COMBINE[condition.kind](part.outcome for part in parts)
+        return GroupResult(condition.kind, outcome, parts, condition.place)
+    found = facts.get(condition.fact.id) or unknown(condition.fact.id, "nothing is known of it")
+    return _check(condition, found)
+
+
+def _check(leaf: Leaf, found: FactValue) -> Check:
+    if leaf.op == "known":
+        return Check(leaf, found, "holds" if found.known is leaf.wanted[0].value else "fails")
+    return _check_number(leaf, found) if leaf.op in NUMBER_OPS else _check_word(leaf, found)
+
+
+def _check_number(leaf: Leaf, found: FactValue) -> Check:
+    ends = interval(found)
+    if ends is None:
+        return Check(leaf, found, "undecided", why=_unknown(found))
+    outcome, margin = compare(leaf, ends)
+    why = "" if outcome != "undecided" else _straddles(leaf, ends.low, ends.high)
+    return Check(leaf, found, outcome, margin, in_spreads(margin, ends), why)
+
+
+def _check_word(leaf: Leaf, found: FactValue) -> Check:
+    if found.word is None:
+        return Check(leaf, found, "undecided", why=_unknown(found))
+    # A flag and a word never equal each other, and True is not the number 1 here.
+    equal = any(type(each.value) is type(found.word) and each.value == found.word for each in leaf.wanted)
+    return Check(leaf, found, "holds" if equal else "fails")
+
+
+def _unknown(found: FactValue) -> str:
+    return f"unknown: {found.why_unknown}" if found.why_unknown else "unknown"
+
+
+def _straddles(leaf: Leaf, low: float, high: float) -> str:
+    limits = " and ".join(operand.shown for operand in leaf.wanted)
+    if low == high:
+        return f"closer to {limits} than the calculation resolves"
+    unit = leaf.fact.unit
+    return f"between {show(low, unit)} and {show(high, unit)}: not clear of {limits}"
+
+
+def checks_of(result: Result) -> Iterator[Check]:
+    """Yield every check of a result in the order written."""
+    if isinstance(result, Check):
+        yield result
+        return
+    for part in result.parts:
+        yield from checks_of(part)
+
+
+def deciding_checks(result: Result) -> tuple[Check, ...]:
+    """Return the checks that made the outcome what it is.
+
+    Of a group that one part is enough for, the parts that were enough; of one that needs all, all of them; of an
+    undecided one, the undecided.
+    """
+    if isinstance(result, Check):
+        return (result,)
+    wanted = opposite(result.outcome) if result.kind == "none_of" else result.outcome
+    return tuple(check for part in result.parts if part.outcome == wanted for check in deciding_checks(part))
