@@ -1,0 +1,155 @@
+"""Reference circles of measured points (ISO 12181-1): least squares, inscribed, circumscribed, minimum zone.
+
+Exhaustive where a search could stop at a local best, so for small sets of points: all in mm, points of shape (n, 2).
+"""
+
+from itertools import combinations
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from recommender.metrology.normal import Array
+
+ROUNDS = 50
+TINY = 1e-12
+MOST_POINTS = 100
+MOST_ZONE_POINTS = 40
+
+
+class Circle(NamedTuple):
+    """Centre and diameter in mm."""
+
+    x: float
+    y: float
+    diameter: float
+
+
+class Zone(NamedTuple):
+    """Centre of two circles that hold all points, and their radial difference in mm."""
+
+    x: float
+    y: float
+    width: float
+
+
+def least_squares(points: Array) -> Circle:
+    """Return the circle with the least sum of squared radial distances (Gauss-Newton)."""
+    _check(points, len(points))
+    middle = points.mean(axis=0)
+    centre, radius = np.zeros(2), float(_distances(points, middle).mean())
+    for _ in range(ROUNDS):
+        out = points - middle - centre
+        distance = np.hypot(*out.T)
+        design = np.column_stack([out / distance[:, None], np.ones(len(points))])
+        step = np.linalg.lstsq(design, distance - radius, rcond=None)[0]
+        centre, radius = centre + step[:2], radius + float(step[2])
+        if np.max(np.abs(step)) < TINY * radius:
+            break
+    return Circle(float(middle[0] + centre[0]), float(middle[1] + centre[1]), 2 * radius)
+
+
+def maximum_inscribed(points: Array) -> Circle:
+    """Return the largest circle among the points with none inside, held by three of them all round.
+
+    Every circle through three points that stand around its centre and with no point inside is a local best; the
+    largest of them all is returned, not the nearest to a start.
+    """
+    _check(points, MOST_POINTS)
+    centres, radii, acute = _through_three(points)
+    empty = acute & (_nearest(points, centres) >= radii * (1 - TINY))
+    if not np.any(empty):
+        raise ValueError("no circle is held between these points; they do not go round")
+    best = int(np.argmax(np.where(empty, radii, -np.inf)))
+    return _circle(centres[best], radii[best])
+
+
+def minimum_circumscribed(points: Array) -> Circle:
+    """Return the smallest circle that holds all points, standing on two or three of them."""
+    _check(points, MOST_POINTS)
+    three, three_radii, _ = _through_three(points)
+    first, second = points[_subsets(len(points), 2)].transpose(1, 0, 2)
+    centres = np.concatenate([three, (first + second) / 2])
+    radii = np.concatenate([three_radii, np.hypot(*(first - second).T) / 2])
+    holding = _farthest(points, centres) <= radii * (1 + TINY)
+    best = int(np.argmin(np.where(holding, radii, np.inf)))
+    return _circle(centres[best], radii[best])
+
+
+def minimum_zone(points: Array) -> Zone:
+    """Return the two concentric circles closest together that hold all points.
+
+    The best centre lies as far from two points outside as from each other and the same for two inside, or is that of
+    the inscribed or circumscribed circle.
+    """
+    _check(points, MOST_ZONE_POINTS)
+    held = [maximum_inscribed(points), minimum_circumscribed(points)]
+    centres = np.concatenate([np.array([each[:2] for each in held]), *_crossings(points)])
+    widths = _farthest(points, centres) - _nearest(points, centres)
+    best = int(np.argmin(widths))
+    return Zone(float(centres[best, 0]), float(centres[best, 1]), float(widths[best]))
+
+
+def _check(points: Array, most: int) -> None:
+    if points.ndim != 2 or points.shape[1] != 2 or not 3 <= len(points) <= most:
+        raise ValueError(f"a circle needs 3 to {most} points of two coordinates here")
+
+
+def _subsets(count: int, size: int) -> NDArray[np.intp]:
+    return np.array(list(combinations(range(count), size)), dtype=np.intp)
+
+
+def _distances(points: Array, centre: Array) -> Array:
+    found: Array = np.hypot(*(points - centre).T)
+    return found
+
+
+def _nearest(points: Array, centres: Array) -> Array:
+    return _extreme(points, centres, np.minimum, np.inf)
+
+
+def _farthest(points: Array, centres: Array) -> Array:
+    return _extreme(points, centres, np.maximum, 0.0)
+
+
+def _extreme(points: Array, centres: Array, pick: np.ufunc, start: float) -> Array:
+    found: Array = np.full(len(centres), start)
+    for point in points:
+        found = pick(found, _distances(centres, point))
+    return found
+
+
+def _through_three(points: Array) -> tuple[Array, Array, NDArray[np.bool_]]:
+    """Return centres, radii and whether the three points stand around the centre, of all circles through three."""
+    one, two, three = points[_subsets(len(points), 3)].transpose(1, 0, 2)
+    to_two, to_three = two - one, three - one
+    twice_area = to_two[:, 0] * to_three[:, 1] - to_two[:, 1] * to_three[:, 0]
+    good = np.abs(twice_area) > TINY * np.abs(points - points.mean(axis=0)).max() ** 2
+    one, to_two, to_three, twice_area = one[good], to_two[good], to_three[good], twice_area[good]
+    square_two, square_three = (np.sum(each**2, axis=1) for each in (to_two, to_three))
+    across = np.stack([
+        to_three[:, 1] * square_two - to_two[:, 1] * square_three,
+        to_two[:, 0] * square_three - to_three[:, 0] * square_two,
+    ], axis=1) / (2 * twice_area[:, None])
+    sides = np.stack([square_two, square_three, np.sum((to_three - to_two) ** 2, axis=1)])
+    around = 2 * sides.max(axis=0) <= sides.sum(axis=0) * (1 + TINY)
+    return one + across, np.hypot(*across.T), around
+
+
+def _crossings(points: Array) -> list[Array]:
+    """Return where the bisector of each two points crosses that of every later two."""
+    ends = points[_subsets(len(points), 2)]
+    normals, offsets = ends[:, 1] - ends[:, 0], np.sum(ends[:, 1] ** 2 - ends[:, 0] ** 2, axis=1) / 2
+    found = []
+    for index in range(len(normals) - 1):
+        rest, level = normals[index + 1:], offsets[index + 1:]
+        determinant = normals[index, 0] * rest[:, 1] - normals[index, 1] * rest[:, 0]
+        good = np.abs(determinant) > TINY * np.abs(rest).max() ** 2
+        x = offsets[index] * rest[:, 1] - normals[index, 1] * level
+        y = normals[index, 0] * level - offsets[index] * rest[:, 0]
+        found.append(np.stack([x[good], y[good]], axis=1) / determinant[good][:, None])
+    return found
+
+
+def _circle(centre: Array, radius: float) -> Circle:
+    return Circle(float(centre[0]), float(centre[1]), 2 * float(radius))

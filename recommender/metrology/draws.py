@@ -1,0 +1,101 @@
+"""Draws of a bore: what its size and form may be, given readings, spans and gauges."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from recommender.metrology.axis import Axis
+from recommender.metrology.gauges import likelihood
+from recommender.metrology.inscribed import loss
+from recommender.metrology.model import Posterior
+from recommender.metrology.normal import Array, bell, normal_cdfs
+from recommender.metrology.orientation import reoriented
+from recommender.metrology.rows import BOW, FIVE_LOBES, SIZE, TAPER, THREE_LOBES, TWO_LOBES, UNKNOWNS
+from recommender.metrology.sheet import Sheet, Span, spans, turned
+
+MISTAKEN = 1e-3
+
+
+@dataclass(frozen=True)
+class Draws:
+    """Weighted draws of one bore, arrays of shape (count,) in mm.
+
+    `mean`, `mouth`, `bottom`: mean diameter over the seat, at the face, at the inner end. `taper`: mouth minus bottom.
+    `ovality`: largest minus smallest two-point diameter. `lobing`: the same of three-point readings. `inscribed`,
+    `widest`: the largest cylinder inside and the smallest around the seat. `loss`: mean minus inscribed diameter of a
+    section. `weights` sum to 1; `reading_weights` leave the gauges out. `depth`: length of the seat in mm.
+    """
+
+    axis: Axis
+    mean: Array
+    mouth: Array
+    bottom: Array
+    taper: Array
+    ovality: Array
+    lobing: Array
+    loss: Array
+    inscribed: Array
+    widest: Array
+    weights: Array
+    reading_weights: Array
+    effective_count: float
+
+    @property
+    def depth(self) -> float:
+        """Return the length of the seat in mm."""
+        return self.axis.depth
+
+    def at(self, depth: float) -> Array:
+        """Return the mean diameter of the section at a depth in mm."""
+        return self.axis.at(depth)
+
+
+def draw(found: Posterior, sheet: Sheet, scores: Array, mistaken: float = MISTAKEN) -> Draws:
+    """Return draws of a bore; `scores` are standard normal, shape (count, 9 or more).
+
+    `mistaken` is the chance that a gauge result or span is not what it seems (burr, tilt, dirt): a result that cannot
+    be true beside the readings then leaves them as they are and shows as a contradiction. The inscribed diameter takes
+    five lobes as adding in full to the other lobes, which is never too large.
+    """
+    if scores.ndim != 2 or scores.shape[1] < UNKNOWNS:
+        raise ValueError(f"a bore needs at least {UNKNOWNS} columns of scores")
+    beta = _parameters(found, sheet, scores[:, :UNKNOWNS])
+    axis = Axis(beta[SIZE], beta[TAPER] * sheet.seat_depth / 2, beta[BOW], sheet.seat_depth)
+    two, three, five = (np.hypot(*beta[list(places)]) for places in (TWO_LOBES, THREE_LOBES, FIVE_LOBES))
+    narrower = loss(two, three) + five
+    by_readings = np.ones(len(two))
+    for span in sorted(spans(sheet), key=repr):
+        by_readings *= mistaken + (1 - mistaken) * _swing_likelihood(span, sheet, two, three)
+    weights = by_readings.copy()
+    for gauge in sorted(sheet.gauges, key=repr):
+        weights *= mistaken + (1 - mistaken) * likelihood(gauge, axis, narrower)
+    weights /= weights.sum()
+    mouth, bottom = axis.at(0.0), axis.at(sheet.seat_depth)
+    return Draws(
+        axis=axis, mean=axis.mean(), mouth=mouth, bottom=bottom, taper=mouth - bottom, ovality=2 * two,
+        lobing=2 * three, loss=narrower, inscribed=axis.narrowest(sheet.seat_depth) - narrower,
+        widest=axis.widest() + narrower, weights=weights, reading_weights=by_readings / by_readings.sum(),
+        effective_count=float(1 / np.sum(weights**2)),
+    )
+
+
+def _parameters(found: Posterior, sheet: Sheet, scores: Array) -> Array:
+    """Return draws of the unknowns, shape (9, count)."""
+    turn = reoriented(sheet)
+    root = np.linalg.cholesky(turn @ found.covariance @ turn.T)
+    drawn: Array = (turn @ found.mean)[:, None] + root @ scores.T
+    return drawn
+
+
+def _swing_likelihood(span: Span, sheet: Sheet, two: Array, three: Array) -> Array:
+    """Return how well each draw explains the swing of a span that has not entered the linear model.
+
+    The swing of a full turn is that of the form; readings at unknown turns of one depth only bound it from below.
+    """
+    swing, doubt = span.largest - span.smallest, np.sqrt(2.0) * span.u
+    amplitude = two if span.sees == "two_point" else three
+    if span.full_turn and turned(sheet, span.sees):
+        return bell((2 * amplitude - swing) / doubt)
+    if not span.full_turn and span.depth is not None and swing > 0:
+        return normal_cdfs((2 * amplitude - swing) / doubt)
+    return np.ones(len(amplitude))

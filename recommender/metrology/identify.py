@@ -1,0 +1,102 @@
+"""What a set of readings can show at all, whatever the values: the rank of its model."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from recommender.metrology.normal import Array
+from recommender.metrology.rows import SIZE, TAPER, THREE_LOBES, TWO_LOBES, UNKNOWNS, rows
+from recommender.metrology.sheet import Sheet, reach, spans, turned
+
+SIX = (SIZE, TAPER, *TWO_LOBES, *THREE_LOBES)
+LEAST_SHARE = 0.1
+
+
+@dataclass(frozen=True)
+class Seen:
+    """Whether the readings show each part of the form without leaning on an assumption.
+
+    `depths` counts the depths read, `rank` the independent things seen out of six (size, taper, two components each
+    of two and three lobes), `count` the readings, a span giving two.
+    """
+
+    size: bool
+    taper: bool
+    ovality: bool
+    lobing: bool
+    depths: int
+    rank: int
+    count: int
+
+
+def seen(sheet: Sheet) -> Seen:
+    """Return what the readings can show.
+
+    A part is seen when each of its directions, after everything else is fitted, still moves the readings by a tenth
+    of its size (rms over the readings it touches); readings a few degrees apart do not show a form. Size is that at
+    the depths read.
+    """
+    known = {each.depth for each in turned(sheet)} | {span.depth for span in spans(sheet)}
+    swings = sum(2 if span.full_turn or span.largest > span.smallest else 1 for span in spans(sheet))
+    swept = {span.sees for span in spans(sheet) if span.full_turn}
+    design = _design(sheet)
+    return Seen(
+        size=_shown(np.delete(design, TAPER, axis=1), (SIZE,)),
+        taper=_shown(design, (TAPER,)),
+        ovality="two_point" in swept or _shown(design, TWO_LOBES),
+        lobing="three_point" in swept or _shown(design, THREE_LOBES),
+        depths=len(known - {None}),
+        rank=int(np.linalg.matrix_rank(design)) if len(design) else 0,
+        count=len(turned(sheet)) + swings,
+    )
+
+
+def ovality_bound(sheet: Sheet) -> float | None:
+    """Return the most the bore can be oval (mm), from a plug that went in and three-point readings; else None.
+
+    A three-point reading is the mean of an oval bore, the plug cannot be larger than its inscribed circle: twice the
+    three-point mean minus the plug. The tightest depth the plug went past counts. Derived; the doubt of readings and
+    plug is not in it.
+    """
+    means = _three_point_means(sheet)
+    bounds = [
+        2 * (mean - gauge.size)
+        for gauge in sheet.gauges if gauge.result != "did_not_enter"
+        for depth, mean in means if depth <= reach(gauge, sheet.seat_depth)
+    ]
+    return min(bounds, default=None)
+
+
+def _three_point_means(sheet: Sheet) -> list[tuple[float, float]]:
+    at: dict[float, list[float]] = {}
+    for each in turned(sheet, "three_point"):
+        at.setdefault(each.depth or 0.0, []).append(each.value)
+    for span in spans(sheet):
+        if span.sees == "three_point":
+            depth = sheet.seat_depth if span.depth is None else span.depth
+            at.setdefault(depth, []).extend((span.smallest, span.largest))
+    return [(depth, sum(values) / len(values)) for depth, values in sorted(at.items())]
+
+
+def _design(sheet: Sheet) -> Array:
+    """Return the design of the six unknowns a sheet can show, taper counted from mid seat to its end.
+
+    Readings at unknown turns are left out: what they say of the size leans on the form assumed.
+    """
+    swept = tuple(span for span in spans(sheet) if span.full_turn)
+    firm = sheet._replace(readings=turned(sheet), spans=swept)
+    made = [row.coefficients for row in rows(firm)] if firm.readings or swept else []
+    design = np.array(made).reshape(-1, UNKNOWNS)[:, SIX]
+    if sheet.seat_depth:
+        design[:, TAPER] /= sheet.seat_depth / 2
+    return design
+
+
+def _shown(design: Array, group: tuple[int, ...]) -> bool:
+    own = design[:, list(group)]
+    others = np.delete(design, list(group), axis=1)
+    touched = np.count_nonzero(np.any(own != 0, axis=1))
+    if touched < len(group):
+        return False
+    left = own - others @ np.linalg.lstsq(others, own, rcond=None)[0]
+    return bool(np.linalg.svd(left, compute_uv=False)[-1] >= LEAST_SHARE * np.sqrt(touched))

@@ -1,0 +1,108 @@
+"""Size and form of a bore with its uncertainty: weighted linear model with normal priors for what was not seen."""
+
+from typing import NamedTuple
+
+import numpy as np
+
+from recommender.metrology.normal import Array
+from recommender.metrology.rows import (
+    BOW,
+    FIVE_LOBES,
+    SIZE,
+    TAPER,
+    THREE_LOBES,
+    TWO_LOBES,
+    UNKNOWNS,
+    Row,
+    rows,
+)
+from recommender.metrology.sheet import Sheet, spans
+
+ROUNDS = 8
+GROUPS = ((TAPER,), TWO_LOBES, THREE_LOBES, FIVE_LOBES, (BOW,))
+
+
+class Posterior(NamedTuple):
+    """Mean (9,) and covariance (9, 9) of the unknowns of `rows`, and the prior deviations (9,) used, size diffuse."""
+
+    mean: Array
+    covariance: Array
+    prior_sd: Array
+
+
+class Whitened(NamedTuple):
+    """Design (n, 9) and values (n,) about a reference size (mm), times `undo` (n, n): errors of 1, independent."""
+
+    design: Array
+    values: Array
+    reference: float
+    undo: Array
+
+
+def posterior(sheet: Sheet) -> Posterior:
+    """Return size and form given the readings and spans; raises ValueError where nothing was read.
+
+    Weighted least squares with a full covariance; instrument, ring and temperature errors enter as shared. The
+    diameter has no prior; form has the assumed one. Where readings show more form than assumed, the assumption is
+    widened to what they show (empirical Bayes), so it neither shrinks what was seen nor stays narrow for the part of
+    the same form that was not.
+    """
+    found = whiten(rows(sheet))
+    floor = _floor(sheet)
+    information = found.design.T @ found.design
+    evidence = found.design.T @ found.values
+    prior_sd = floor
+    for _ in range(ROUNDS):
+        mean, _covariance = _solve(information, evidence, prior_sd)
+        prior_sd = _widened(mean, floor)
+    mean, covariance = _solve(information, evidence, prior_sd)
+    mean[SIZE] += found.reference
+    return Posterior(mean, covariance, prior_sd)
+
+
+def whiten(found: tuple[Row, ...]) -> Whitened:
+    """Return the rows scaled so that their errors, own and shared, are independent and of size 1."""
+    design = np.array([row.coefficients for row in found])
+    values = np.array([row.value for row in found])
+    reference = float(values[design[:, SIZE] == 1].mean())
+    root = np.linalg.cholesky(_covariance(found))
+    undo = np.linalg.inv(root)
+    return Whitened(undo @ design, undo @ (values - reference * design[:, SIZE]), reference, undo)
+
+
+def _covariance(found: tuple[Row, ...]) -> Array:
+    total = np.diag([row.variance for row in found])
+    names = sorted({name for row in found for name, _ in row.shared})
+    for name in names:
+        doubt = np.array([sum(u for each, u in row.shared if each == name) for row in found])
+        total += np.outer(doubt, doubt)
+    return total
+
+
+def _floor(sheet: Sheet) -> Array:
+    """Return the assumed deviations, at least as wide as the swing of spans calls for."""
+    assumed = sheet.assumptions
+    if min(assumed) <= 0:
+        raise ValueError("what is assumed of unseen form needs standard deviations above zero")
+    two, three = assumed.ovality_sd, assumed.lobing_sd
+    for span in spans(sheet):
+        seen = max(0.0, (span.largest - span.smallest) / 2 - np.sqrt(2.0) * span.u)
+        two, three = (max(two, seen), three) if span.sees == "two_point" else (two, max(three, seen))
+    floor = np.empty(UNKNOWNS)
+    floor[SIZE], floor[TAPER], floor[BOW] = np.inf, assumed.taper_sd, assumed.curvature_sd
+    floor[list(TWO_LOBES)], floor[list(THREE_LOBES)], floor[list(FIVE_LOBES)] = two, three, assumed.five_lobe_sd
+    return floor
+
+
+def _widened(mean: Array, floor: Array) -> Array:
+    wide = floor.copy()
+    for places in GROUPS:
+        group = list(places)
+        wide[group] = np.maximum(floor[group], np.sqrt(np.mean(mean[group] ** 2)))
+    return wide
+
+
+def _solve(information: Array, evidence: Array, prior_sd: Array) -> tuple[Array, Array]:
+    covariance = np.linalg.inv(information + np.diag(prior_sd**-2.0))
+    covariance = (covariance + covariance.T) / 2
+    return covariance @ evidence, covariance

@@ -1,0 +1,113 @@
+"""Rows of the linear model of a bore: what each reading says about its size and form.
+
+Unknowns, in this order: diameter of the straight wall line at mid seat (mm); taper t (mm per mm of depth); cosine and
+sine of the two-lobe, three-lobe and five-lobe diameter amplitudes (mm); bow (mm), the deviation of the wall from
+straight at mid seat, none at both ends.
+A two-point reading sees even lobes only, a self-centring three-point one multiples of three only (equilateral
+contact triangle, first order; second-order terms are below 0.2 um here). Five lobes are seen by neither.
+"""
+
+from collections.abc import Sequence
+from math import cos, radians, sin, sqrt
+from typing import NamedTuple
+
+from recommender.metrology.sheet import Assumptions, Reading, Sees, Shared, Sheet, Span, spans, turned
+
+SIZE, TAPER, BOW = 0, 1, 8
+TWO_LOBES, THREE_LOBES, FIVE_LOBES = (2, 3), (4, 5), (6, 7)
+UNKNOWNS = 9
+LOBES: dict[Sees, int] = {"two_point": 2, "three_point": 3}
+PLACES: dict[Sees, tuple[int, int]] = {"two_point": TWO_LOBES, "three_point": THREE_LOBES}
+
+
+class Row(NamedTuple):
+    """One observed value (mm), its coefficients, its own variance (mm2) and the errors it shares.
+
+    `source` counts the readings of the sheet first, then its spans.
+    """
+
+    value: float
+    coefficients: tuple[float, ...]
+    variance: float
+    shared: Shared
+    source: int
+
+
+def coefficients(
+    depth: float, seat_depth: float, sees: Sees | None = None, turn: float = 0.0
+) -> tuple[float, ...]:
+    """Return the nine coefficients of a reading at a depth (mm) and turn (deg); without `sees` of the mean."""
+    found = [0.0] * UNKNOWNS
+    found[SIZE], found[TAPER] = 1.0, depth - seat_depth / 2
+    found[BOW] = 1 - (2 * depth / seat_depth - 1) ** 2 if seat_depth else 1.0
+    if sees is not None:
+        angle = radians(LOBES[sees] * turn)
+        found[PLACES[sees][0]], found[PLACES[sees][1]] = cos(angle), sin(angle)
+    return tuple(found)
+
+
+def rows(sheet: Sheet) -> tuple[Row, ...]:
+    """Return the rows of a sheet in a fixed order that does not depend on the order of its readings."""
+    found: list[Row] = []
+    for index, each in enumerate(sheet.readings):
+        if each.turn is not None and each.depth is not None:
+            found.append(_of_reading(each, each.depth, each.turn, sheet.seat_depth, index))
+    for index, span in enumerate(spans(sheet), len(sheet.readings)):
+        found.extend(_of_span(span, sheet, index))
+    _check(found)
+    return tuple(sorted(found, key=lambda row: row[:4]))
+
+
+def _check(found: Sequence[Row]) -> None:
+    if not found:
+        raise ValueError("nothing was read of this bore; its size cannot be worked out")
+    if any(row.variance <= 0 for row in found):
+        raise ValueError("every reading needs a standard uncertainty above zero")
+
+
+def _of_reading(reading: Reading, depth: float, turn: float, seat_depth: float, index: int) -> Row:
+    return Row(reading.value, coefficients(depth, seat_depth, reading.sees, turn), reading.u**2, reading.shared, index)
+
+
+def _of_span(span: Span, sheet: Sheet, index: int) -> list[Row]:
+    depth = sheet.seat_depth / 2 if span.depth is None else span.depth
+    mean = coefficients(depth, sheet.seat_depth)
+    shared = span.shared + _doubt_of_depth(span, sheet)
+    middle = (span.smallest + span.largest) / 2
+    if not span.full_turn:
+        return [Row(middle, mean, span.u**2 + unseen_form(span, sheet.assumptions) ** 2, shared, index)]
+    if turned(sheet, span.sees):
+        return [Row(middle, mean, span.u**2 / 2, shared, index)]
+    return _of_full_turn(span, depth, sheet.seat_depth, shared, index)
+
+
+def _of_full_turn(span: Span, depth: float, seat_depth: float, shared: Shared, index: int) -> list[Row]:
+    """Return the two extremes of a full turn, with turns counted from the largest, where no turn was ever recorded.
+
+    The size of the inscribed circle does not depend on how the lobes are turned, so any origin will do. Across the
+    largest there is nothing, within the doubt of half the swing.
+    """
+    half_period = 180.0 / LOBES[span.sees]
+    largest = coefficients(depth, seat_depth, span.sees, 0.0)
+    smallest = coefficients(depth, seat_depth, span.sees, half_period)
+    across = [0.0] * UNKNOWNS
+    across[PLACES[span.sees][1]] = 1.0
+    return [
+        Row(span.largest, largest, span.u**2, shared, index),
+        Row(span.smallest, smallest, span.u**2, shared, index),
+        Row(0.0, tuple(across), span.u**2 / 2, (), index),
+    ]
+
+
+def _doubt_of_depth(span: Span, sheet: Sheet) -> Shared:
+    """Return what an unknown depth adds: taper times a depth anywhere in the seat (rectangular)."""
+    if span.depth is not None or not sheet.seat_depth:
+        return ()
+    name = f"depth of {span.instrument} {span.smallest} {span.largest}"
+    return ((name, sheet.assumptions.taper_sd * sheet.seat_depth / sqrt(12.0)),)
+
+
+def unseen_form(span: Span, assumed: Assumptions) -> float:
+    """Return the standard deviation (mm) of a reading at an unknown turn about the mean diameter."""
+    assumed_sd = assumed.ovality_sd if span.sees == "two_point" else assumed.lobing_sd
+    return max(assumed_sd, (span.largest - span.smallest) / 2)
