@@ -4,9 +4,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from recommender.ground.place import Place, excerpt
+from recommender.ground.place import Place, excerpt, whole_file
 
 Level = Literal["error", "warning", "note"]
+MOST_FLAWS = 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,3 +43,9 @@ class Flawed(Exception):
         """Keep the flaws, each once, sorted by place."""
         self.flaws = tuple(sorted(set(flaws), key=Flaw.sort_key))
         super().__init__("\n".join(str(each) for each in self.flaws))
+
+
+def too_many(file: str) -> Flaw:
+    """Return the flaw that closes the list of a file with more than MOST_FLAWS of them."""
+    message = f"more than {MOST_FLAWS} flaws; the rest of the file was not looked at"
+    return Flaw("file.many-flaws", whole_file(file), message, "Correct the first of them and try again.", "note")

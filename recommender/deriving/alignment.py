@@ -1,0 +1,67 @@
+"""Alignment of the two bores, as the angle a bearing would see."""
+
+from math import hypot
+
+from recommender.bench.case import Case
+from recommender.deriving.collector import Collector
+from recommender.deriving.measured import MeasuredLog
+from recommender.deriving.spreads import COVERAGE, Spread, scalar_spread
+from recommender.mechanics.alignment import seat_angle
+from recommender.rulebook.book import Rulebook
+
+NOT_MEASURED = "the alignment of the two bores was not measured"
+
+
+def alignment_facts(case: Case, book: Rulebook, log: MeasuredLog, made: Collector) -> None:
+    """Derive the misalignment at a bearing: angle from the offset over the span, plus the stated angle."""
+    stated = case.alignment
+    made.word("alignment.measured", stated is not None and None not in (stated.offset, stated.angle))
+    if stated is None or stated.offset is None or stated.angle is None:
+        made.unknown("alignment.angle", NOT_MEASURED)
+        return
+    span = seat_span(case)
+    if span is None:
+        made.unknown(
+            "alignment.angle", "shell width or seat depth is missing, so the span between the seats is not known"
+        )
+        return
+    offset, angle = _spreads(case, book)
+    inputs = (
+        log.scalar(
+            ("alignment", "offset"),
+            "offset of the bore axes",
+            stated.offset,
+            "mm",
+            offset.words("mm"),
+            assumed=offset.assumed,
+        ),
+        log.scalar(
+            ("alignment", "angle"),
+            "angle between the bore axes",
+            stated.angle,
+            "arcmin",
+            angle.words("arcmin"),
+            assumed=angle.assumed,
+        ),
+    )
+    value = float(seat_angle(stated.offset.value, span, stated.angle.value))
+    half = COVERAGE * hypot(float(seat_angle(offset.u, span)), angle.u)
+    made.between(
+        "alignment.angle", value, max(0.0, value - half), value + half, *inputs, assumed=offset.assumed or angle.assumed
+    )
+
+
+def seat_span(case: Case) -> float | None:
+    """Return the distance between the middles of the two seats in mm, None when a length is missing."""
+    depths = [side.seat_depth for _, side in case.sides.items()]
+    if case.frame.shell_width is None or any(depth is None for depth in depths):
+        return None
+    return case.frame.shell_width.value - sum(depth.value for depth in depths if depth is not None) / 2
+
+
+def _spreads(case: Case, book: Rulebook) -> tuple[Spread, Spread]:
+    assert case.alignment is not None and case.alignment.offset is not None and case.alignment.angle is not None
+    offset = scalar_spread(case.alignment.offset, "offset", case, book)
+    if case.alignment.angle.within is None:
+        return offset, Spread(book.limits["alignment.default_spread"].value / COVERAGE, assumed=True)
+    return offset, scalar_spread(case.alignment.angle, "angle", case, book)

@@ -1,0 +1,65 @@
+"""Gathers facts of one scope, rounded as the catalogue says, each with what it was made from."""
+
+from collections.abc import Iterable
+
+import numpy as np
+from numpy.typing import NDArray
+
+from recommender.facts.catalogue import CATALOGUE
+from recommender.facts.fact import places_shown
+from recommender.facts.value import FactValue, Word, number, unknown, word
+from recommender.metrology.summary import summarise
+
+Draws = NDArray[np.float64]
+
+
+class Collector:
+    """Facts of a frame, side or option while they are being derived; `facts` is what was gathered so far."""
+
+    def __init__(self) -> None:
+        """Start with no fact."""
+        self.facts: dict[str, FactValue] = {}
+
+    def word(self, fact: str, value: Word | None, *inputs: str, why: str = "not written in the case") -> None:
+        """Keep a word or flag; None is unknown, with the reason."""
+        self._keep(unknown(fact, why, inputs) if value is None else word(fact, value, inputs))
+
+    def exact(self, fact: str, value: float, *inputs: str) -> None:
+        """Keep a number without spread: a count, or a size that is chosen and not measured."""
+        self._keep(number(fact, value, decimals=_decimals(fact), inputs=inputs))
+
+    def between(self, fact: str, value: float, low: float, high: float, *inputs: str, assumed: bool = False) -> None:
+        """Keep a number with its 95 % interval."""
+        self._keep(number(fact, value, low, high, decimals=_decimals(fact), assumed=assumed, inputs=inputs))
+
+    def drawn(
+        self, fact: str, values: Draws, weights: Draws, effective: float, inputs: Iterable[str], assumed: bool = False
+    ) -> None:
+        """Keep a number given as weighted draws: median, 95 % interval and the sampling error of its ends."""
+        made = summarise(values, weights, effective)
+        decimals = _decimals(fact)
+        self._keep(
+            number(
+                fact,
+                made.value,
+                made.low,
+                made.high,
+                decimals=decimals,
+                assumed=assumed,
+                inputs=tuple(inputs),
+                sampling=round(made.sampling_error, decimals),
+            )
+        )
+
+    def unknown(self, fact: str, why: str, *inputs: str) -> None:
+        """Keep that a fact is unknown, and why."""
+        self._keep(unknown(fact, why, inputs))
+
+    def _keep(self, value: FactValue) -> None:
+        if value.fact not in CATALOGUE:
+            raise KeyError(f"{value.fact} is not in the catalogue of facts")
+        self.facts[value.fact] = value
+
+
+def _decimals(fact: str) -> int:
+    return places_shown(CATALOGUE[fact].unit)

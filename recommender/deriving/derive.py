@@ -1,0 +1,86 @@
+"""One door: from a case and a rule book to everything the rules may ask about."""
+
+import numpy as np
+
+from recommender.bench.case import Case
+from recommender.bench.load import LoadedCase
+from recommender.deriving.alignment import alignment_facts
+from recommender.deriving.bore import bore_facts, seat_facts
+from recommender.deriving.causes import past_fit_fact
+from recommender.deriving.collector import Collector
+from recommender.deriving.conformity import conformity_facts
+from recommender.deriving.damage import crack_seen, frame_damage, side_damage
+from recommender.deriving.derived import SIDES, Derived, OptionFacts, SideFacts, SideName
+from recommender.deriving.draws_of import bore_scores
+from recommender.deriving.evidence import evidence_facts
+from recommender.deriving.frame import frame_facts
+from recommender.deriving.measured import MeasuredLog
+from recommender.deriving.options import SideWork, side_options
+from recommender.deriving.sheet import BoreSheet, bore_sheet
+from recommender.deriving.words import word_flaws
+from recommender.ground.flaw import Flawed
+from recommender.metrology.draws import Draws, draw
+from recommender.metrology.model import Posterior, posterior
+from recommender.rulebook.book import Rulebook
+
+
+def derive(loaded: LoadedCase, book: Rulebook) -> Derived:
+    """Return facts and options of a case; raises Flawed when it uses words the rule book does not know."""
+    flaws = word_flaws(loaded, book)
+    if flaws:
+        raise Flawed(flaws)
+    case, log = loaded.case, MeasuredLog(loaded.document)
+    frame = Collector()
+    frame_facts(case, book, log, frame)
+    frame_damage(case, log, frame)
+    alignment_facts(case, book, log, frame)
+    drawn: dict[SideName, Draws | None] = {}
+    sides: dict[SideName, SideFacts] = {}
+    for name in SIDES:
+        sides[name], drawn[name] = _side(case, name, book, log)
+    _difference(drawn, frame)
+    return Derived(frame.facts, sides, log.kept, crack_seen(case, book))
+
+
+def _side(case: Case, name: SideName, book: Rulebook, log: MeasuredLog) -> tuple[SideFacts, Draws | None]:
+    made = Collector()
+    sheet = bore_sheet(case, name, book, log)
+    found, draws = _posterior(sheet)
+    standard = book.standards.get(case.frame.standard)
+    bore_facts(draws, sheet, standard, made)
+    seat_facts(case, name, book, log, made)
+    side_damage(case, name, log, made)
+    evidence_facts(case, book, sheet, found, draws, made)
+    conformity_facts(draws, standard, made)
+    past_fit_fact(case, name, draws, log, made)
+    options: tuple[OptionFacts, ...] = ()
+    if standard is not None and standard.kind != "threaded" and draws is not None:
+        near = made.facts["seat.port_near"].word
+        work = SideWork(case, name, book, log, standard, draws, None if near is None else bool(near))
+        options = side_options(work, made)
+    return SideFacts(made.facts, options), draws
+
+
+def _posterior(sheet: BoreSheet) -> tuple[Posterior | None, Draws | None]:
+    if not sheet.sheet.readings and not sheet.sheet.spans:
+        return None, None
+    found = posterior(sheet.sheet)
+    return found, draw(found, sheet.sheet, bore_scores())
+
+
+def _difference(drawn: dict[SideName, Draws | None], made: Collector) -> None:
+    """Derive how far the two bores differ; the same scores serve both sides, so the draws are paired apart."""
+    drive, other = drawn["drive"], drawn["non_drive"]
+    if drive is None or other is None:
+        made.unknown("evidence.sides_difference", "a bore was not read")
+        return
+    apart = len(other.mean) // 2 + 1
+    weights = drive.weights * np.roll(other.weights, apart)
+    values = np.abs(drive.mean - np.roll(other.mean, apart)) * 1000
+    made.drawn(
+        "evidence.sides_difference",
+        values,
+        weights / weights.sum(),
+        min(drive.effective_count, other.effective_count),
+        ("case:sides",),
+    )

@@ -1,0 +1,85 @@
+"""Which parts can be options on a side: parts in hand, generic parts, and cups that can be turned."""
+
+from typing import NamedTuple
+
+from recommender.bench.case import Case
+from recommender.bench.parts import Part as PartInHand
+from recommender.deriving.derived import SideName
+from recommender.deriving.draws_of import Array, even, normal
+from recommender.deriving.measured import MeasuredLog
+from recommender.deriving.spreads import scalar_spread
+from recommender.rulebook.book import FitClass, Part, Rulebook, Standard
+
+
+class SidePart(NamedTuple):
+    """A part that may go into a side, with its material and the draws of its diameter where one is known."""
+
+    label: str
+    part: Part
+    material: str
+    od: Array | None
+    inputs: tuple[str, ...]
+    measured: bool
+    assumed: bool
+    suits: bool
+
+
+def parts_in_hand(case: Case, name: SideName, standard: Standard, book: Rulebook, log: MeasuredLog) -> list[SidePart]:
+    """Return the parts in hand meant for this side or for either."""
+    mine = [(index, part) for index, part in enumerate(case.parts) if part.side in (name, None)]
+    return [_in_hand(case, index, part, standard, book, log) for index, part in mine]
+
+
+def generic_parts(standard: Standard, book: Rulebook) -> list[SidePart]:
+    """Return the generic parts of a standard, each with its band of diameters as spread where one is known."""
+    return [_generic(book.parts[each]) for each in standard.parts]
+
+
+def ordinary_part(in_hand: list[SidePart], generic: list[SidePart]) -> SidePart | None:
+    """Return the part one would fit without second thoughts: in hand and measured, else the first with a band."""
+    known = [part for part in (*in_hand, *generic) if part.od is not None and part.suits]
+    return known[0] if known else None
+
+
+def fit_class_of(part: Part, material: str, bore_material: str | None, book: Rulebook) -> FitClass | None:
+    """Return the fit class of a pair, None where the book has none or the bore's material is not known."""
+    if bore_material is None:
+        return None
+    return next(
+        (
+            each
+            for each in book.fit_classes.values()
+            if part.kind in each.part_kinds and material in each.part_materials and bore_material in each.bore_materials
+        ),
+        None,
+    )
+
+
+def _in_hand(
+    case: Case, index: int, given: PartInHand, standard: Standard, book: Rulebook, log: MeasuredLog
+) -> SidePart:
+    part = book.parts[given.part]
+    label = part.id + (f" ({given.id})" if given.id else f" (in hand, no. {index + 1})")
+    material = given.material or part.material
+    suits = part.id in standard.parts
+    if given.od is None:
+        noted = log.keep(("parts", index), "part in hand", f"{part.title}, not measured")
+        return SidePart(label, part, material, None, (noted,), False, False, suits)
+    spread = scalar_spread(given.od, "part_od", case, book)
+    noted = log.scalar(
+        ("parts", index, "od"),
+        f"outside diameter of {label}",
+        given.od,
+        "mm",
+        spread.words("mm"),
+        assumed=spread.assumed,
+    )
+    od = normal("part_od", given.od.value, spread.u)
+    return SidePart(label, part, material, od, (noted,), True, spread.assumed, suits)
+
+
+def _generic(part: Part) -> SidePart:
+    od = None if part.od is None else even("part_od", *part.od)
+    return SidePart(
+        f"{part.id} (to be chosen)", part, part.material, od, (f"part:{part.id}",), False, od is not None, True
+    )

@@ -1,0 +1,39 @@
+"""Words of a case that the rule book does not know are flaws of the case, at their place."""
+
+from collections.abc import Iterable
+
+from recommender.bench.load import LoadedCase
+from recommender.bench.readings import Path
+from recommender.bench.words import KEY, remedies_named, words_used
+from recommender.ground.flaw import Flaw, flaw
+from recommender.ground.suggest import did_you_mean
+from recommender.rulebook.book import Rulebook
+
+
+def word_flaws(loaded: LoadedCase, book: Rulebook) -> list[Flaw]:
+    """Return a flaw for every word of the case that the book's lists do not hold."""
+    found = [
+        _unknown(loaded, used.path, used.word, used.list_name.replace("_", " "), known)
+        for used in words_used(loaded.case)
+        if used.word not in (known := known_words(book, used.list_name))
+    ]
+    remedies = [remedy.id for remedy in book.remedies]
+    found += [
+        _unknown(loaded, path, named, "remedies", remedies)
+        for named, path in remedies_named(loaded.case)
+        if named not in remedies
+    ]
+    return found
+
+
+def known_words(book: Rulebook, list_name: str) -> Iterable[str]:
+    """Return the words of a list: standards, parts and instruments are what the book describes of them."""
+    described = {"standards": book.standards, "parts": book.parts, "instruments": book.instruments}
+    return described.get(list_name) or book.words.get(list_name, {})
+
+
+def _unknown(loaded: LoadedCase, path: Path, word: str, list_name: str, known: Iterable[str]) -> Flaw:
+    key = bool(path) and path[-1] == KEY
+    place = loaded.document.place(path[:-1] if key else path, key=key)
+    message = f"`{word}` is not a word the rule book knows under {list_name}"
+    return flaw("case.unknown-word", place, loaded.document.text, message, did_you_mean(word, known))
