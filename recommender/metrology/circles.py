@@ -1,8 +1,9 @@
 """Reference circles of measured points (ISO 12181-1): least squares, inscribed, circumscribed, minimum zone.
 
-Exhaustive where a search could stop at a local best, so for small sets of points: all in mm, points of shape (n, 2).
+Exhaustive over a few points at a time, where a search could stop at a local best. All in mm, points of shape (n, 2).
 """
 
+from collections.abc import Callable
 from itertools import combinations
 from typing import NamedTuple
 
@@ -13,8 +14,8 @@ from recommender.metrology.normal import Array
 
 ROUNDS = 50
 TINY = 1e-12
-MOST_POINTS = 100
-MOST_ZONE_POINTS = 40
+FEWEST = 3
+START = 12
 
 
 class Circle(NamedTuple):
@@ -35,7 +36,7 @@ class Zone(NamedTuple):
 
 def least_squares(points: Array) -> Circle:
     """Return the circle with the least sum of squared radial distances (Gauss-Newton)."""
-    _check(points, len(points))
+    _check(points)
     middle = points.mean(axis=0)
     centre, radius = np.zeros(2), float(_distances(points, middle).mean())
     for _ in range(ROUNDS):
@@ -55,25 +56,14 @@ def maximum_inscribed(points: Array) -> Circle:
     Every circle through three points that stand around its centre and with no point inside is a local best; the
     largest of them all is returned, not the nearest to a start.
     """
-    _check(points, MOST_POINTS)
-    centres, radii, acute = _through_three(points)
-    empty = acute & (_nearest(points, centres) >= radii * (1 - TINY))
-    if not np.any(empty):
-        raise ValueError("no circle is held between these points; they do not go round")
-    best = int(np.argmax(np.where(empty, radii, -np.inf)))
-    return _circle(centres[best], radii[best])
+    centre = _grown(points, _inscribed_centre, near=True, far=False)
+    return _circle(centre, float(_distances(points, centre).min()))
 
 
 def minimum_circumscribed(points: Array) -> Circle:
     """Return the smallest circle that holds all points, standing on two or three of them."""
-    _check(points, MOST_POINTS)
-    three, three_radii, _ = _through_three(points)
-    first, second = points[_subsets(len(points), 2)].transpose(1, 0, 2)
-    centres = np.concatenate([three, (first + second) / 2])
-    radii = np.concatenate([three_radii, np.hypot(*(first - second).T) / 2])
-    holding = _farthest(points, centres) <= radii * (1 + TINY)
-    best = int(np.argmin(np.where(holding, radii, np.inf)))
-    return _circle(centres[best], radii[best])
+    centre = _grown(points, _circumscribed_centre, near=False, far=True)
+    return _circle(centre, float(_distances(points, centre).max()))
 
 
 def minimum_zone(points: Array) -> Zone:
@@ -82,17 +72,68 @@ def minimum_zone(points: Array) -> Zone:
     The best centre lies as far from two points outside as from each other and the same for two inside, or is that of
     the inscribed or circumscribed circle.
     """
-    _check(points, MOST_ZONE_POINTS)
-    held = [maximum_inscribed(points), minimum_circumscribed(points)]
-    centres = np.concatenate([np.array([each[:2] for each in held]), *_crossings(points)])
-    widths = _farthest(points, centres) - _nearest(points, centres)
-    best = int(np.argmin(widths))
-    return Zone(float(centres[best, 0]), float(centres[best, 1]), float(widths[best]))
+    centre = _grown(points, _zone_centre, near=True, far=True)
+    return Zone(float(centre[0]), float(centre[1]), float(np.ptp(_distances(points, centre))))
 
 
-def _check(points: Array, most: int) -> None:
-    if points.ndim != 2 or points.shape[1] != 2 or not 3 <= len(points) <= most:
-        raise ValueError(f"a circle needs 3 to {most} points of two coordinates here")
+def _grown(points: Array, solve: Callable[[Array], Array], *, near: bool, far: bool) -> Array:
+    """Return the best centre for all points, solved for a few of them and those they leave out one by one.
+
+    The best for some of the points cannot be worse than for all; once it holds for all it is the best for all.
+    """
+    _check(points)
+    chosen = _spread(points)
+    while True:
+        centre = solve(points[chosen])
+        distances = _distances(points, centre)
+        held, slack = distances[chosen], TINY * distances.max()
+        missed = set()
+        if near and distances.min() < held.min() - slack:
+            missed.add(int(np.argmin(distances)))
+        if far and distances.max() > held.max() + slack:
+            missed.add(int(np.argmax(distances)))
+        if not missed:
+            return centre
+        chosen = sorted({*chosen, *missed})
+
+
+def _spread(points: Array) -> list[int]:
+    """Return the indices of points spread evenly round their middle."""
+    out = points - points.mean(axis=0)
+    order = np.argsort(np.arctan2(out[:, 1], out[:, 0]), kind="stable")
+    places = np.linspace(0, len(points), min(START, len(points)), endpoint=False).astype(int)
+    return sorted(order[places].tolist())
+
+
+def _inscribed_centre(points: Array) -> Array:
+    centres, radii, around = _through_three(points)
+    empty = around & (_nearest(points, centres) >= radii * (1 - TINY))
+    if not np.any(empty):
+        raise ValueError("no circle is held between these points; they do not go round")
+    best: Array = centres[np.argmax(np.where(empty, radii, -np.inf))]
+    return best
+
+
+def _circumscribed_centre(points: Array) -> Array:
+    three, three_radii, _ = _through_three(points)
+    first, second = points[_subsets(len(points), 2)].transpose(1, 0, 2)
+    centres = np.concatenate([three, (first + second) / 2])
+    radii = np.concatenate([three_radii, np.hypot(*(first - second).T) / 2])
+    holding = _farthest(points, centres) <= radii * (1 + TINY)
+    best: Array = centres[np.argmin(np.where(holding, radii, np.inf))]
+    return best
+
+
+def _zone_centre(points: Array) -> Array:
+    held = np.stack([_inscribed_centre(points), _circumscribed_centre(points)])
+    centres = np.concatenate([held, *_crossings(points)])
+    best: Array = centres[np.argmin(_farthest(points, centres) - _nearest(points, centres))]
+    return best
+
+
+def _check(points: Array) -> None:
+    if points.ndim != 2 or points.shape[1] != 2 or len(points) < FEWEST:
+        raise ValueError(f"a circle needs at least {FEWEST} points of two coordinates")
 
 
 def _subsets(count: int, size: int) -> NDArray[np.intp]:

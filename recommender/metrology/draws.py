@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from recommender.metrology.axis import Axis
-from recommender.metrology.gauges import likelihood
+from recommender.metrology.gauges import likelihood, stopped
 from recommender.metrology.inscribed import loss
 from recommender.metrology.model import Posterior
 from recommender.metrology.normal import Array, bell, normal_cdfs
@@ -65,10 +65,10 @@ def draw(found: Posterior, sheet: Sheet, scores: Array, mistaken: float = MISTAK
     narrower = loss(two, three) + five
     by_readings = np.ones(len(two))
     for span in sorted(spans(sheet), key=repr):
-        by_readings *= mistaken + (1 - mistaken) * _swing_likelihood(span, sheet, two, three)
+        by_readings *= _allowing(_swing_likelihood(span, sheet, two, three), mistaken, sized=span.full_turn)
     weights = by_readings.copy()
     for gauge in sorted(sheet.gauges, key=repr):
-        weights *= mistaken + (1 - mistaken) * likelihood(gauge, axis, narrower)
+        weights *= _allowing(likelihood(gauge, axis, narrower), mistaken, sized=stopped(gauge, sheet.seat_depth))
     weights /= weights.sum()
     mouth, bottom = axis.at(0.0), axis.at(sheet.seat_depth)
     return Draws(
@@ -85,6 +85,12 @@ def _parameters(found: Posterior, sheet: Sheet, scores: Array) -> Array:
     root = np.linalg.cholesky(turn @ found.covariance @ turn.T)
     drawn: Array = (turn @ found.mean)[:, None] + root @ scores.T
     return drawn
+
+
+def _allowing(explained: Array, mistaken: float, *, sized: bool) -> Array:
+    """Return the likelihood of a result that may be mistaken; a mistaken size may lie anywhere in 100 of its doubts."""
+    chance = mistaken * np.sqrt(2 * np.pi) / 100 if sized else mistaken
+    return chance + (1 - chance) * explained
 
 
 def _swing_likelihood(span: Span, sheet: Sheet, two: Array, three: Array) -> Array:

@@ -7,11 +7,11 @@ import numpy as np
 
 from recommender.metrology.normal import Array
 
-# Rank-1 lattice modulo 4096, chosen column by column: each multiplier makes the largest correlation of the scores,
-# their squares and their cubes with all earlier columns the smallest there is.
+# Rank-1 lattice modulo 4096, chosen column by column: each multiplier keeps the scores, their squares and cubes least
+# correlated with all earlier columns, and sums, differences and amplitudes of two columns closest to what they must be.
 MULTIPLIERS = (
-    1, 1811, 3497, 1875, 1287, 3023, 1137, 3005, 969, 3589, 3321, 3647, 3607, 1947,
-    3163, 395, 2167, 2659, 2143, 3153, 1941, 355, 641, 1499, 1899, 2363, 903, 1377,
+    1, 3427, 2673, 1659, 555, 3117, 1397, 3203, 2411, 3663, 1527, 3013, 2547, 1265,
+    3497, 2905, 535, 2365, 1337, 1997, 991, 2787, 429, 3851, 2119, 2585, 1357, 2207,
 )
 GOLDEN = (5**0.5 - 1) / 2
 

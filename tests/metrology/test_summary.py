@@ -1,0 +1,43 @@
+import numpy as np
+import pytest
+
+from recommender.metrology.scores import normal_scores
+from recommender.metrology.summary import quantiles, summarise
+
+EVEN = np.full(4096, 1 / 4096)
+
+
+def test_median_and_interval_of_a_normal_quantity() -> None:
+    found = summarise(41 + 0.002 * normal_scores(1)[:, 0], EVEN, 4096)
+    assert found[:3] == pytest.approx((41.0, 41 - 0.00392, 41 + 0.00392), abs=5e-6)
+
+
+def test_sampling_error_is_that_of_random_draws() -> None:
+    stated = summarise(normal_scores(1)[:, 0], EVEN, 4096).sampling_error
+    random = np.random.default_rng(5)
+    ends = [np.quantile(random.normal(size=4096), 0.025) for _ in range(400)]
+    assert stated == pytest.approx(np.std(ends), rel=0.2)
+
+
+def test_fewer_effective_draws_make_a_larger_sampling_error() -> None:
+    values = normal_scores(1)[:, 0]
+    assert summarise(values, EVEN, 100).sampling_error > 4 * summarise(values, EVEN, 4096).sampling_error
+
+
+def test_weights_count_as_repeats() -> None:
+    values = np.array([3.0, 1.0, 2.0])
+    repeated = np.array([1.0, 2.0, 2.0, 2.0, 3.0])
+    shares = np.array([0.3, 0.5, 0.7])
+    weighted = quantiles(values, np.array([0.2, 0.2, 0.6]), shares)
+    plain = quantiles(repeated, np.full(5, 0.2), shares)
+    assert weighted[1] == plain[1] == 2.0
+    assert np.all(np.abs(weighted - plain) <= 0.5)
+
+
+def test_a_constant_has_no_spread() -> None:
+    assert summarise(np.full(8, 41.0), np.full(8, 0.125), 8) == (41.0, 41.0, 41.0, 0.0)
+
+
+def test_a_draw_that_is_no_number_is_refused() -> None:
+    with pytest.raises(ValueError, match="not a finite number"):
+        summarise(np.array([1.0, np.nan]), np.array([0.5, 0.5]), 2)
