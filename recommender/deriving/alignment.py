@@ -3,6 +3,7 @@
 from math import hypot
 
 from recommender.bench.case import Case
+from recommender.bench.quantities import MeasuredAngle, MeasuredLength
 from recommender.deriving.collector import Collector
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.spreads import COVERAGE, Spread, scalar_spread
@@ -25,23 +26,21 @@ def alignment_facts(case: Case, book: Rulebook, log: MeasuredLog, made: Collecto
             "alignment.angle", "shell width or seat depth is missing, so the span between the seats is not known"
         )
         return
-    offset, angle = _spreads(case, book)
+    offset, angle = _spreads(stated.offset, stated.angle, case, book)
     inputs = (
         log.scalar(
             ("alignment", "offset"),
             "offset of the bore axes",
             stated.offset,
             "mm",
-            offset.words("mm"),
-            assumed=offset.assumed,
+            offset,
         ),
         log.scalar(
             ("alignment", "angle"),
             "angle between the bore axes",
             stated.angle,
             "arcmin",
-            angle.words("arcmin"),
-            assumed=angle.assumed,
+            angle,
         ),
     )
     value = float(seat_angle(stated.offset.value, span, stated.angle.value))
@@ -59,9 +58,8 @@ def seat_span(case: Case) -> float | None:
     return case.frame.shell_width.value - sum(depth.value for depth in depths if depth is not None) / 2
 
 
-def _spreads(case: Case, book: Rulebook) -> tuple[Spread, Spread]:
-    assert case.alignment is not None and case.alignment.offset is not None and case.alignment.angle is not None
-    offset = scalar_spread(case.alignment.offset, "offset", case, book)
-    if case.alignment.angle.within is None:
-        return offset, Spread(book.limits["alignment.default_spread"].value / COVERAGE, assumed=True)
-    return offset, scalar_spread(case.alignment.angle, "angle", case, book)
+def _spreads(offset: MeasuredLength, angle: MeasuredAngle, case: Case, book: Rulebook) -> tuple[Spread, Spread]:
+    of_offset = scalar_spread(offset, "offset", case, book)
+    if angle.within is None:
+        return of_offset, Spread(book.limits["alignment.default_spread"].value / COVERAGE, assumed=True)
+    return of_offset, Spread(angle.within / COVERAGE, assumed=False)

@@ -83,7 +83,7 @@ def cutting_wall(case: Case, name: SideName, book: Rulebook, log: MeasuredLog) -
     if size is None:
         return None
     spread = scalar_spread(size, "wall", case, book)
-    noted = log.scalar(path, field.replace("_", " "), size, "mm", spread.words("mm"), assumed=spread.assumed)
+    noted = log.scalar(path, field.replace("_", " "), size, "mm", spread)
     return Wall(size.value, spread, noted)
 
 
@@ -97,8 +97,7 @@ def _depth(case: Case, name: SideName, side: Side, book: Rulebook, log: Measured
         "depth of the seat",
         side.seat_depth,
         "mm",
-        spread.words("mm"),
-        assumed=spread.assumed,
+        spread,
     )
     half = spread.u * COVERAGE
     made.between(

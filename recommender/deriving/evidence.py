@@ -12,6 +12,7 @@ from recommender.metrology.draws import Draws
 from recommender.metrology.identify import ovality_bound, seen
 from recommender.metrology.model import Posterior
 from recommender.metrology.plugs import gauge_contradictions
+from recommender.metrology.summary import summarise
 from recommender.rulebook.book import Rulebook
 
 NOT_READ = "the bore was not read"
@@ -53,8 +54,7 @@ def evidence_facts(
         *inputs,
         "limit:evidence.contradiction",
     )
-    mean = made.facts["bore.mean_diameter"]
-    assert mean.high is not None and mean.low is not None
+    mean = summarise(draws.mean, draws.weights, draws.effective_count)
     made.exact("evidence.size_doubt", (mean.high - mean.low) / 2 * 1000, "bore.mean_diameter")
 
 

@@ -51,9 +51,7 @@ def _identity(case: Case, book: Rulebook, log: MeasuredLog, made: Collector) -> 
         made.unknown("frame.width_difference", "shell width or shell standard is not known", "frame.standard")
         return
     spread = scalar_spread(frame.shell_width, "shell_width", case, book)
-    width = log.scalar(
-        ("frame", "shell_width"), "shell width", frame.shell_width, "mm", spread.words("mm"), assumed=spread.assumed
-    )
+    width = log.scalar(("frame", "shell_width"), "shell width", frame.shell_width, "mm", spread)
     difference = min(abs(frame.shell_width.value - each) for each in known.widths)
     half = spread.u * COVERAGE
     made.between(
@@ -105,9 +103,7 @@ def _temperatures(case: Case, book: Rulebook, log: MeasuredLog, made: Collector)
         made.unknown("evidence.temperature_gap", "the frame's temperature was not written down")
         return
     spread = scalar_spread(frame, "temperature", case, book)
-    noted = log.scalar(
-        ("bench", "frame_temperature"), "frame temperature", frame, "degC", spread.words("K"), assumed=spread.assumed
-    )
+    noted = log.scalar(("bench", "frame_temperature"), "frame temperature", frame, "degC", spread)
     half = spread.u * COVERAGE
     off = abs(frame.value - REFERENCE)
     made.between("evidence.temperature_off", off, max(0.0, off - half), off + half, noted, assumed=spread.assumed)

@@ -1,11 +1,9 @@
 """The log of what the bench wrote down, so that every fact can be walked back to its line in the case."""
 
-from recommender.bench.quantities import MeasuredAngle, MeasuredLength, MeasuredTemperature
 from recommender.bench.readings import Path
 from recommender.deriving.derived import Measured
+from recommender.deriving.spreads import Scalar, Spread
 from recommender.reading.yaml_reader import Document
-
-Scalar = MeasuredLength | MeasuredAngle | MeasuredTemperature
 
 
 class MeasuredLog:
@@ -23,7 +21,7 @@ class MeasuredLog:
         self.kept[name] = Measured(name, what, shown, spread, assumed, place)
         return name
 
-    def scalar(self, path: Path, what: str, value: Scalar, unit: str, spread: str, *, assumed: bool) -> str:
+    def scalar(self, path: Path, what: str, value: Scalar, unit: str, spread: Spread) -> str:
         """Note a measured scalar with its spread in words."""
-        shown = f"{value.value:g} {unit}"
-        return self.keep(path, what, shown, spread, assumed=assumed)
+        words = spread.words("K" if unit == "degC" else unit)
+        return self.keep(path, what, f"{value.value:g} {unit}", words, assumed=spread.assumed)

@@ -71,8 +71,7 @@ def _in_hand(
         f"outside diameter of {label}",
         given.od,
         "mm",
-        spread.words("mm"),
-        assumed=spread.assumed,
+        spread,
     )
     od = normal("part_od", given.od.value, spread.u)
     return SidePart(label, part, material, od, (noted,), True, spread.assumed, suits)

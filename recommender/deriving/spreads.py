@@ -5,9 +5,10 @@ from typing import NamedTuple
 
 from recommender.bench.case import Case
 from recommender.bench.instruments import Instrument
-from recommender.deriving.measured import Scalar
+from recommender.bench.quantities import MeasuredAngle, MeasuredLength, MeasuredTemperature
 from recommender.rulebook.book import Rulebook
 
+Scalar = MeasuredLength | MeasuredAngle | MeasuredTemperature
 RECTANGLE = sqrt(3.0)
 STEP = sqrt(12.0)
 COVERAGE = 1.96
