@@ -1,0 +1,273 @@
+"""The advice as data: what is stored, and what every account is made from. Field names are the keys of the JSON."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
+from typing import Any, Literal
+
+from recommender.deciding.trace import Trace
+from recommender.deriving.derived import SideName
+
+FORMAT: Literal["borewright/advice/1"] = "borewright/advice/1"
+DECIMALS = 6
+Band = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What is known of a fact: a number with its 95 % interval and unit, a word, or why it is unknown."""
+
+    shown: str
+    value: float | None = None
+    low: float | None = None
+    high: float | None = None
+    unit: str | None = None
+    word: str | bool | None = None
+    unknown: str | None = None
+    assumed: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where a rule or limit comes from: its mark (published, reported, common_practice, memory, shop) and the text."""
+
+    kind: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class CheckShown:
+    """One check that decided a finding: the fact, what was found and wanted, and by how much it was met or missed.
+
+    `margin` is positive where the check holds, in `unit`; `spreads` the same in half 95 % intervals of the fact;
+    both None where nothing can be measured, such as words. `node` is its id in the trace.
+    """
+
+    fact: str
+    name: str
+    outcome: str
+    found: Found
+    wanted: str
+    margin: float | None
+    unit: str | None
+    spreads: float | None
+    node: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What one rule says about its subject, in numbers and in words."""
+
+    rule: str
+    title: str
+    stance: str
+    outcome: str
+    counts_as: str
+    text: str
+    checks: tuple[CheckShown, ...]
+    source: Source
+    layer: str
+    sealed: bool
+    cautions: tuple[str, ...]
+    deferrals: tuple[str, ...]
+    node: str
+
+
+@dataclass(frozen=True, slots=True)
+class OptionShown:
+    """One option and what became of it; `condition` stands where a part was not measured."""
+
+    part: str
+    part_id: str
+    condition: str
+    outcome: str
+    findings: tuple[Finding, ...]
+    facts: Mapping[str, Found]
+    node: str
+
+
+@dataclass(frozen=True, slots=True)
+class RemedyShown:
+    """One remedy and what became of it, that of its best option."""
+
+    id: str
+    title: str
+    reversible: bool
+    outcome: str
+    settleable: bool
+    options: tuple[OptionShown, ...]
+    node: str
+
+
+@dataclass(frozen=True, slots=True)
+class LandShown:
+    """One land of a turned cup, mm from the face, with the band of diameter to turn it to."""
+
+    start_mm: float
+    end_mm: float
+    od_mm: Band
+
+
+@dataclass(frozen=True, slots=True)
+class MakeShown:
+    """What to fit, turn or cut on a side; diameters in mm, forces in N; `before_work` is what must come first."""
+
+    part: str
+    part_id: str
+    condition: str
+    od_mm: Band | None
+    window_mm: Band | None
+    bound_by: tuple[str, str] | None
+    tolerance: float | None
+    bore_mm: Band | None
+    sleeve: Mapping[str, Band]
+    lands: tuple[LandShown, ...]
+    wall_left: float | None
+    press_force: Band | None
+    valid_at: str
+    before_work: tuple[str, ...]
+    released: bool
+
+
+@dataclass(frozen=True, slots=True)
+class BearingShown:
+    """The bearing that belongs to the chosen part; sizes in mm, None where the parts list does not know."""
+
+    designation: str
+    d: float | None
+    D: float | None
+    B: float | None
+    clearance_class: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class ConformityShown:
+    """What is proved against the standard, which is another question than whether a part fits."""
+
+    size: str
+    envelope: str
+    form: str
+    limit_source: str
+
+
+@dataclass(frozen=True, slots=True)
+class SideShown:
+    """One side: its verdict, the remedy and part behind it, and every remedy with what became of it."""
+
+    verdict: str
+    remedy: str | None
+    reason: str
+    make: MakeShown | None
+    bearing: BearingShown | None
+    conformity: ConformityShown
+    remedies: tuple[RemedyShown, ...]
+    findings: tuple[Finding, ...]
+    stopped_by: tuple[Finding, ...]
+    facts: Mapping[str, Found]
+    node: str
+
+
+@dataclass(frozen=True, slots=True)
+class FrameShown:
+    """The frame: its verdict, why, and what the rules about the frame found."""
+
+    verdict: str
+    reasons: tuple[str, ...]
+    damage: bool
+    findings: tuple[Finding, ...]
+    facts: Mapping[str, Found]
+    node: str
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """Something open: the fact, on which side (None: the frame), what to do, and what it would settle."""
+
+    fact: str | None
+    name: str
+    side: SideName | None
+    do: str
+    would_settle: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A caution, deferral or notice: id of its wording, the text, the sides it is for (none: the frame), and why."""
+
+    id: str
+    text: str
+    sides: tuple[SideName, ...]
+    because: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CauseShown:
+    """What speaks for and against one way the bore of a side may have come to be; only "consistent with"."""
+
+    cause: str
+    side: SideName
+    speaks_for: tuple[Finding, ...]
+    speaks_against: tuple[Finding, ...]
+    open: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CaseShown:
+    """Which case this is about."""
+
+    id: str
+    title: str
+    received: str
+    follows: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class BookShown:
+    """Which rules judged: fingerprint of the whole book in force, and whether the shipped files were edited."""
+
+    fingerprint: str
+    edited: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """Everything the tool has to say about one case."""
+
+    case: CaseShown
+    frame: FrameShown
+    sides: Mapping[SideName, SideShown]
+    questions: tuple[Question, ...]
+    causes: tuple[CauseShown, ...]
+    cautions: tuple[Words, ...]
+    deferrals: tuple[Words, ...]
+    notices: tuple[Words, ...]
+    house_changes: tuple[Mapping[str, Any], ...]
+    rulebook: BookShown
+    engine: str
+    trace: Trace
+    format: Literal["borewright/advice/1"] = field(default=FORMAT)
+
+
+def as_data(advice: Advice) -> dict[str, Any]:
+    """Return the advice as plain data, ready for JSON: mappings, lists, text, numbers, booleans and None."""
+    data: dict[str, Any] = _plain(advice)
+    return data
+
+
+def to_json(advice: Advice) -> str:
+    """Return the advice as one line of JSON with sorted keys; the same advice gives the same bytes."""
+    return json.dumps(as_data(advice), sort_keys=True, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Trace):
+        return value.as_data()
+    if isinstance(value, Found):
+        return {each.name: _plain(known) for each in fields(value) if (known := getattr(value, each.name)) is not None}
+    if hasattr(value, "__dataclass_fields__"):
+        return {each.name: _plain(getattr(value, each.name)) for each in fields(value)}
+    if isinstance(value, Mapping):
+        return {str(key): _plain(each) for key, each in value.items()}
+    if isinstance(value, tuple | list):
+        return [_plain(each) for each in value]
+    return round(value, DECIMALS) + 0.0 if isinstance(value, float) else value

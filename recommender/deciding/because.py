@@ -1,0 +1,62 @@
+"""Shows values as people read them and fills the placeholders of a rule's sentence."""
+
+import re
+from collections.abc import Callable
+
+from recommender.facts.fact import Fact
+from recommender.facts.value import FactValue, Word
+from recommender.ground.quantity import show
+from recommender.logic.evaluate import Check
+
+PLACEHOLDER = re.compile(r"\{([A-Za-z0-9_.\-]+)\}")
+
+
+def shown_word(word: Word) -> str:
+    """Return a word or flag as people read it: `yes`, `no`, `entered fully`."""
+    if isinstance(word, bool):
+        return "yes" if word else "no"
+    return word.replace("_", " ")
+
+
+def shown_number(value: float, low: float, high: float, unit: str) -> str:
+    """Return a number with its unit, and its 95 % interval where it has a spread: `60.0 um (57.0 to 63.0 um)`."""
+    if low == high:
+        return show(value, unit)
+    ends = show(low, unit).removesuffix(f" {unit}"), show(high, unit)
+    return f"{show(value, unit)} ({ends[0]} to {ends[1]})"
+
+
+def shown_fact(value: FactValue, fact: Fact) -> str:
+    """Return what is known of a fact as people read it; `unknown (reason)` when nothing is."""
+    if value.word is not None:
+        return shown_word(value.word)
+    if value.value is None or value.low is None or value.high is None:
+        return f"unknown ({value.why_unknown})" if value.why_unknown else "unknown"
+    return shown_number(value.value, value.low, value.high, fact.unit)
+
+
+def filled(text: str, shown: Callable[[str], str]) -> str:
+    """Return `text` with every `{id}` replaced by what `shown` says of that fact or limit, in one pass."""
+    return PLACEHOLDER.sub(lambda match: shown(match[1]), text)
+
+
+def wanted(check: Check) -> str:
+    """Return what a check wants, in words: `below 0.0 um (polymer_cup.bar_low)`."""
+    shown = (f"{each.shown} ({each.limit})" if each.limit and each.limit not in each.shown else each.shown
+             for each in check.leaf.wanted)
+    together = " and " if check.leaf.op == "between" else ", "
+    return f"{check.leaf.op.replace('_', ' ')} {together.join(shown)}"
+
+
+def margin_shown(check: Check) -> str:
+    """Return the margin of a check in words, empty where there is none."""
+    if check.margin is None:
+        return ""
+    spreads = "" if check.spreads is None else f", {check.spreads:.1f} spreads"
+    return f"{check.margin:+.4g} {check.leaf.fact.unit}{spreads}"
+
+
+def check_shown(check: Check) -> str:
+    """Return a check in words: name of the fact, what was found, what the check wants."""
+    fact = check.leaf.fact
+    return f"{fact.name} {shown_fact(check.found, fact)}, asked: {wanted(check)}"
