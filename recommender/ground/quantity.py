@@ -52,6 +52,7 @@ OTHER_SPELLINGS = {
     **dict.fromkeys(("MM", "Mm", "millimetre", "millimetres"), "mm"),
 }
 LARGEST = 1e9
+LONGEST = 60
 MM_PER_INCH = 25.4
 
 
@@ -91,6 +92,8 @@ def parse(text: str) -> Quantity:
 
     A bare number has unit `1`. Inches and decimal commas are refused in words, as is anything outside +-1e9.
     """
+    if len(text) > LONGEST:
+        raise ValueError(f"`{text[:LONGEST]}...` is too long for a number with a unit, such as `46.032 mm`")
     if DECIMAL_COMMA.match(text.strip()):
         raise ValueError(f"`{text}` has a decimal comma; write {text.strip().replace(',', '.', 1)}")
     match = QUANTITY.fullmatch(text.strip())

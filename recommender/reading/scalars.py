@@ -32,6 +32,9 @@ class RefusedScalar(ValueError):
         self.refusal = refusal
 
 
+TOO_LONG = Refusal("this number is longer or larger than anything measured here", f"Shorten it; {QUOTE}.")
+
+
 def plain_value(text: str) -> Scalar:
     """Return what an unquoted scalar means: integer, number, true, false, null or text.
 
@@ -42,6 +45,8 @@ def plain_value(text: str) -> Scalar:
     refusal = _refusal(text)
     if refusal is not None:
         raise RefusedScalar(refusal)
+    if len(text) > LONGEST_NUMBER:
+        return text
     if INTEGER.fullmatch(text):
         return int(text)
     return float(text) if NUMBER.fullmatch(text) else text
@@ -50,13 +55,13 @@ def plain_value(text: str) -> Scalar:
 def _refusal(text: str) -> Refusal | None:
     if text.casefold() in SWITCHES or text == "~":
         return _switch(text)
+    if len(text) > LONGEST_NUMBER:
+        return None if text.lstrip("+-").strip("0123456789.,:_") else TOO_LONG
     for pattern, message, advice in TRAPS:
         match = pattern.fullmatch(text)
         if match:
             return Refusal(message.format(text=text), match.expand(advice) + f"; {QUOTE}.")
-    if NUMBER.fullmatch(text) and (len(text) > LONGEST_NUMBER or math.isinf(float(text))):
-        return Refusal("this number is longer or larger than anything measured here", f"Shorten it; {QUOTE}.")
-    return None
+    return TOO_LONG if NUMBER.fullmatch(text) and math.isinf(float(text)) else None
 
 
 def _switch(text: str) -> Refusal:

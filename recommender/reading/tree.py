@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from recommender.ground.flaw import Flaw, flaw
+from recommender.ground.flaw import MOST_FLAWS, Flaw, flaw, too_many
 from recommender.ground.place import Place, whole_file
 from recommender.reading.document import Document, Path, Spot
 from recommender.reading.scalars import RefusedScalar, Scalar, plain_value
@@ -15,8 +15,8 @@ VALUE_WANTED = "Write the value, or `null` if it is meant to be empty."
 COMMA_MEANT = "Write a point instead of a decimal comma (`0.03`), or a value after the colon."
 
 
-class TooDeep(Exception):
-    """Raised to stop reading when the file is nested too deeply; the flaw is noted already."""
+class Stopped(Exception):
+    """Raised to stop reading when the nesting or the number of flaws passes its cap; the flaw is noted."""
 
 
 @dataclass(slots=True)
@@ -44,7 +44,7 @@ class TreeBuilder:
         self._unread_keys = 0
 
     def take(self, steps: Iterable[Step]) -> None:
-        """Add steps to the tree; raises TooDeep when the nesting passes the cap."""
+        """Add steps to the tree; raises Stopped when the nesting or the flaws pass their cap."""
         for step in steps:
             if step.kind == "end":
                 self._close(step)
@@ -64,6 +64,9 @@ class TreeBuilder:
     def note(self, check: str, place: Place, message: str, advice: str) -> None:
         """Keep a flaw."""
         self.flaws.append(flaw(f"yaml.{check}", place, self.text, message, advice))
+        if len(self.flaws) >= MOST_FLAWS:
+            self.flaws.append(too_many(self.file))
+            raise Stopped
 
     def _awaits_key(self) -> bool:
         return bool(self._open) and isinstance(self._open[-1].node, dict) and self._open[-1].key is None
@@ -108,7 +111,7 @@ class TreeBuilder:
                 f"nested more than {DEEPEST} levels deep",
                 "Nothing read here is nested that deeply; look for a bracket that is never closed.",
             )
-            raise TooDeep
+            raise Stopped
 
     def _close(self, step: Step) -> None:
         done = self._open.pop()

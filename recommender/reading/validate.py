@@ -5,7 +5,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from recommender.ground.flaw import Flaw, Flawed, flaw
+from recommender.ground.flaw import MOST_FLAWS, Flaw, Flawed, flaw, too_many
 from recommender.ground.place import Place
 from recommender.ground.suggest import did_you_mean
 from recommender.reading.complaints import Complaint, wrong_value
@@ -34,9 +34,10 @@ def flaws_of(
     at: Sequence[str | int] = (),
     known: Iterable[str] = (),
 ) -> list[Flaw]:
-    """Return a flaw for every error that a model found in the part of a document at a path."""
-    words = tuple(known)
-    return [_flaw(document, each, model, tuple(at), words) for each in error.errors(include_url=False)]
+    """Return a flaw for every error, up to MOST_FLAWS, that a model found in the part of a document at a path."""
+    words, errors = tuple(known), error.errors(include_url=False)
+    found = [_flaw(document, each, model, tuple(at), words) for each in errors[:MOST_FLAWS]]
+    return found if len(errors) <= MOST_FLAWS else [*found, too_many(document.file)]
 
 
 def _flaw(

@@ -14,7 +14,7 @@ from recommender.reading.document import Document
 from recommender.reading.files import LARGEST_BYTES, read_text_file, too_large
 from recommender.reading.steps import Step
 from recommender.reading.syntax import Problem, syntax_flaw
-from recommender.reading.tree import TooDeep, TreeBuilder, empty
+from recommender.reading.tree import Stopped, TreeBuilder, empty
 
 __all__ = ["Document", "read_file", "read_text", "steps"]
 
@@ -65,7 +65,7 @@ def _read(text: str, file: str, unreadable: list[Flaw], loader: Loader) -> Docum
     builder.flaws += unreadable
     try:
         builder.take(_whole_stream(builder, loader))
-    except TooDeep:
+    except Stopped:
         raise Flawed(builder.flaws) from None
     except PARSER_STOPS as stop:
         # The two parsers word and place their complaints differently; the pure one is asked for both.

@@ -41,6 +41,7 @@ def test_what_is_read(text: str, value: float, unit: str) -> None:
         ("1e10 mm", "larger than anything"),
         ("1e999 mm", "larger than anything"),
         ("\uff14\uff16 mm", "not a number with a unit"),
+        ("9" * 100 + " mm", "too long"),
         ("46.032 mm mm", "unknown unit"),
     ],
 )

@@ -16,7 +16,7 @@ from pydantic import (
     model_validator,
 )
 
-from recommender.ground.flaw import Flaw, Flawed
+from recommender.ground.flaw import MOST_FLAWS, Flaw, Flawed
 from recommender.reading.model import Model
 from recommender.reading.types import IsoDate, Length
 from recommender.reading.validate import flaws_of, validated
@@ -172,3 +172,8 @@ def test_errors_collected_by_the_caller() -> None:
 def test_long_texts_are_cut_in_messages() -> None:
     (found,) = flaws(f"kind: {'x' * 100}\n")
     assert len(found.message) < 100
+
+
+def test_no_more_than_a_hundred_flaws_are_listed() -> None:
+    found = flaws("".join(f"key{number}: 1\n" for number in range(300)))
+    assert len(found) == MOST_FLAWS + 1

@@ -1,10 +1,12 @@
 """Data, places and flaws of YAML texts, with both parsers."""
 
+from contextlib import suppress
 from pathlib import Path
+from time import process_time
 
 import pytest
 
-from recommender.ground.flaw import Flaw, Flawed
+from recommender.ground.flaw import MOST_FLAWS, Flaw, Flawed
 from recommender.reading.files import LARGEST_BYTES
 from recommender.reading.yaml_reader import Document, read_file, read_text, steps
 
@@ -206,3 +208,17 @@ def test_columns_count_characters_not_bytes() -> None:
 def test_steps_look_into_a_file_that_is_refused() -> None:
     walk = steps("signs: [crack]\nsigns: [&x {where: bore\x00}]\n", "f")
     assert [step.value for step in walk if step.kind == "scalar"] == ["signs", "crack", "signs", "where", "borex"]
+
+
+def test_no_more_than_a_hundred_flaws_are_listed() -> None:
+    found = flaws("a: [" + "no, " * 100_000 + "]")
+    assert len(found) == MOST_FLAWS + 1
+    assert [each.check for each in found if each.level == "note"] == ["file.many-flaws"]
+
+
+@pytest.mark.parametrize("value", ["9" * 500_000, "9_" * 200_000 + "x", "0" * 500_000 + "x", "9:" * 200_000 + "x"])
+def test_long_scalars_take_no_time(value: str) -> None:
+    start = process_time()
+    with suppress(Flawed):
+        read_text(f"a: {value}\n", "f")
+    assert process_time() - start < 5
