@@ -22,7 +22,7 @@ from recommender.deriving.stack import stack_of
 from recommender.deriving.turned import make_facts, stepped_cup, turned_cups
 from recommender.deriving.window import class_limit, od_window
 from recommender.metrology.draws import Draws
-from recommender.rulebook.book import FitClass, Rulebook, Standard
+from recommender.rulebook.book import FitClass, Part, Rulebook, Standard
 
 NO_DIAMETER = "the diameter of the part is not known: measure it at three places with its bearing fitted"
 STRESSED = (
@@ -53,11 +53,10 @@ class SideWork(NamedTuple):
         """Return what the bore is made of."""
         return bore_material(self.case)
 
-    @property
-    def seat_depth(self) -> float:
-        """Return the depth of the seat in mm; where it was not measured, how deep the bore was read."""
+    def contact_length(self, part: Part) -> float:
+        """Return how much of a part sits in the bore, in mm: no more than the seat is deep, where that is known."""
         side = getattr(self.case.sides, self.name)
-        return float(side.seat_depth.value) if side.seat_depth else float(self.draws.depth)
+        return min(part.length, float(side.seat_depth.value)) if side.seat_depth else part.length
 
 
 def side_options(work: SideWork, made: Collector) -> tuple[OptionFacts, ...]:
@@ -87,7 +86,7 @@ def _turned(work: SideWork) -> Iterator[Candidate]:
         part = work.book.parts[each]
         if not part.can_be_turned:
             continue
-        length = min(part.length, work.seat_depth)
+        length = work.contact_length(part)
         yield from turned_cups(
             part,
             work.case,
@@ -207,7 +206,7 @@ def _part_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:
 
 
 def _stressed_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:
-    draws, length = work.draws, min(candidate.part.length, work.seat_depth)
+    draws, length = work.draws, work.contact_length(candidate.part)
     stack = stack_of(candidate, work.case, work.name, work.book, length)
     weights, effective = draws.weights, draws.effective_count
     pressure_facts(candidate, stack, work.book, weights, effective, made)
