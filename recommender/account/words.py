@@ -1,0 +1,59 @@
+"""The words of the account: verdicts, sides, outcomes and sources as a bench engineer says them."""
+
+from recommender.deciding.answer import Advice
+from recommender.facts.catalogue import CATALOGUE
+
+SIDES = {"drive": "drive side", "non_drive": "non-drive side"}
+FRAME = {
+    "proceed": "go ahead with the work named for each side",
+    "measure_again": "measure again before anything is pressed",
+    "refuse": "nothing may be pressed into this frame",
+}
+SIDE = {
+    "measure_again": "measure again before anything is pressed",
+    "refuse": "nothing may be pressed here",
+}
+OUTCOMES = {
+    "cleared": "cleared",
+    "cleared_with_cautions": "cleared, with cautions",
+    "unsettled": "not settled",
+    "ruled_out": "ruled out",
+    "not_applicable": "no reason to use it here",
+}
+CONFORMITY = {
+    "proved_conforming": "proved to conform",
+    "proved_not_conforming": "proved not to conform",
+    "not_proved": "proved neither way",
+    "no_published_limit": "no published limit",
+    "unknown": "not judged",
+}
+
+
+def side_verdict(advice: Advice, name: str) -> str:
+    """Return the verdict of a side in plain words, with the remedy by its title."""
+    side = next(each for key, each in advice.sides.items() if key == name)
+    titles = {each.id: each.title for each in side.remedies}
+    if side.verdict == "held":
+        return f"held; by itself: {lower(titles.get(side.remedy or '', 'a remedy'))}"
+    return SIDE.get(side.verdict) or lower(titles.get(side.verdict, side.verdict.replace("_", " ")))
+
+
+def fact_name(fact: str) -> str:
+    """Return the phrase people read for a fact."""
+    known = CATALOGUE.get(fact)
+    return known.name if known is not None else fact.replace(".", " ").replace("_", " ")
+
+
+def lower(text: str) -> str:
+    """Return a sentence's text with a small first letter, acronyms left alone."""
+    return text[:1].lower() + text[1:] if text[1:2].islower() else text
+
+
+def capital(text: str) -> str:
+    """Return a text with a capital first letter."""
+    return text[:1].upper() + text[1:]
+
+
+def stop(text: str) -> str:
+    """Return a text ending in a full stop."""
+    return text if text.endswith((".", "!", "?")) else f"{text}."

@@ -1,0 +1,1 @@
+"""The `borewright` command: one module per group of commands, no logic."""

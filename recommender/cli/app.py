@@ -1,0 +1,53 @@
+"""The command `borewright` and what all its commands share."""
+
+import os
+import sys
+from typing import Annotated
+
+# Small matrices on many threads are slower and may round differently from one machine to the next.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
+import typer
+
+from recommender.cli import advise, cases, rules, why
+from recommender.cli.guard import guarded
+
+app = typer.Typer(
+    name="borewright",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    help="From measured bores of a press-fit bottom-bracket shell to a decision for each side, with its reasons.\n\n"
+    "Example: borewright advise bench/lane-2041.yaml",
+)
+app.command("advise")(advise.advise_cases)
+app.command("why")(why.why_case)
+app.add_typer(cases.app, name="cases")
+app.add_typer(rules.app, name="rules")
+
+
+def _version(asked: bool) -> None:
+    if asked:
+        from recommender import ENGINE
+
+        typer.echo(ENGINE)
+        raise typer.Exit
+
+
+@app.callback()
+def _main(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version and leave.")
+    ] = False,
+) -> None:
+    del version
+
+
+def main() -> None:
+    """Run the command line; whatever goes wrong ends in words and an exit code, never in a traceback."""
+    sys.exit(guarded(app))
+
+
+if __name__ == "__main__":
+    main()

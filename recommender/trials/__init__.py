@@ -1,0 +1,1 @@
+"""Cases with expectations, run through the pipeline."""

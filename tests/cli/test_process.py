@@ -1,0 +1,90 @@
+"""The command in a process of its own: what only shows there."""
+
+import os
+import signal
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+Run = Callable[..., subprocess.CompletedProcess[str]]
+
+
+def test_same_case_same_bytes(run: Run, case_path: Path) -> None:
+    for form in ("text", "json"):
+        first, second = (
+            run("advise", case_path, "--format", form, PYTHONHASHSEED=seed).stdout for seed in ("1", "2")
+        )
+        assert first
+        assert first == second
+
+
+def test_why_same_bytes(run: Run, case_path: Path) -> None:
+    first, second = (run("why", case_path, PYTHONHASHSEED=seed).stdout for seed in ("1", "2"))
+    assert first
+    assert first == second
+
+
+def test_works_from_any_folder(run: Run, case_path: Path, tmp_path: Path) -> None:
+    result = run("advise", case_path, cwd=tmp_path)
+    assert (result.returncode, result.stderr) == (0, "")
+
+
+def test_flawed_case(run: Run, tmp_path: Path) -> None:
+    path = tmp_path / "case.yaml"
+    path.write_text("case: x\n", encoding="utf-8")
+    result = run("advise", path)
+    assert (result.returncode, result.stdout) == (2, "")
+    assert f"{path}:1:1: error: " in result.stderr
+    assert "Traceback" not in result.stderr
+
+
+def test_help_loads_nothing_heavy(run: Run) -> None:
+    code = "import sys, recommender.cli.app; print([m for m in ('numpy', 'pydantic', 'yaml') if m in sys.modules])"
+    found = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True,
+                           env={**os.environ, "PYTHONPATH": str(Path(__file__).resolve().parents[2])})  # fmt: skip
+    assert found.stdout.strip() == "[]"
+
+
+def test_closed_pipe_is_quiet(case_path: Path) -> None:
+    root = Path(__file__).resolve().parents[2]
+    command = f"{sys.executable} -m recommender rules facts | head -n 1; echo ${{PIPESTATUS[0]}}"
+    result = subprocess.run(["bash", "-c", command], capture_output=True, text=True, check=False,
+                            env={**os.environ, "PYTHONPATH": str(root)})  # fmt: skip
+    assert result.stderr == ""
+    assert result.stdout.splitlines()[-1] == "0"
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+def test_full_disk_is_told_in_words(case_path: Path) -> None:
+    root = Path(__file__).resolve().parents[2]
+    with open("/dev/full", "w") as full:
+        result = subprocess.run([sys.executable, "-m", "recommender", "advise", str(case_path)], stdout=full,
+                                stderr=subprocess.PIPE, text=True, check=False,
+                                env={**os.environ, "PYTHONPATH": str(root)})  # fmt: skip
+    assert result.returncode == 2
+    assert "could not be written" in result.stderr
+    assert "Traceback" not in result.stderr
+
+
+def test_plain_ascii_terminal(run: Run, case_text: str, tmp_path: Path) -> None:
+    path = tmp_path / "case.yaml"
+    path.write_text(case_text.replace("Carbon", "K\u00f6rper", 1), encoding="utf-8")
+    result = run("advise", path, PYTHONIOENCODING="ascii", LC_ALL="C")
+    assert result.returncode == 0
+    assert "K\\xf6rper" in result.stdout
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="signals of another kind")
+def test_interrupt_is_quiet(tmp_path: Path, case_path: Path) -> None:
+    root = Path(__file__).resolve().parents[2]
+    code = (
+        "import sys; from recommender.cli import app, guard\n"
+        "def stop(): raise KeyboardInterrupt\n"
+        "sys.exit(guard.guarded(stop))"
+    )
+    result = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False,
+                            env={**os.environ, "PYTHONPATH": str(root)})  # fmt: skip
+    assert (result.returncode, result.stderr) == (128 + signal.SIGINT, "")
