@@ -43,7 +43,9 @@ def test_de_morgan(given_outcomes: list[Outcome]) -> None:
 
 @given(outcomes)
 def test_settling_an_undecided_part_never_turns_a_decided_group(given_outcomes: list[Outcome]) -> None:
-    choices: list[tuple[Outcome, ...]] = [("holds", "fails") if each == "undecided" else (each,) for each in given_outcomes]
+    choices: list[tuple[Outcome, ...]] = [
+        ("holds", "fails") if each == "undecided" else (each,) for each in given_outcomes
+    ]
     for combine in (every, some, none_of):
         before = combine(given_outcomes)
         after = {combine(settled) for settled in product(*choices)}

@@ -1,0 +1,46 @@
+"""Folders of rule files: where the shipped one is, and every YAML file in one, in a fixed order."""
+
+from pathlib import Path
+
+from recommender.ground.flaw import Flaw, Flawed
+from recommender.ground.place import whole_file
+from recommender.reading.document import Document
+from recommender.reading.yaml_reader import read_file
+
+PACKAGE = Path(__file__).resolve().parent.parent
+
+
+def shipped_folder() -> Path:
+    """Return the folder of the shipped rules: inside the installed package, in a checkout beside it."""
+    inside = PACKAGE / "rules"
+    return inside if inside.is_dir() else PACKAGE.parent / "rules"
+
+
+def read_folder(folder: Path) -> list[Document]:
+    """Return every YAML file below a folder, sorted by name; raises Flawed with every flaw of every file.
+
+    Files are shown by the folder's own name and what lies below it, wherever the folder itself is.
+    """
+    name = folder.resolve().name
+    if not folder.is_dir():
+        raise Flawed([_flaw(str(folder), "there is no such folder", "Check the spelling of its name.")])
+    documents: list[Document] = []
+    flaws: list[Flaw] = []
+    for path in sorted(each for each in folder.rglob("*") if each.is_file()):
+        shown = f"{name}/{path.relative_to(folder).as_posix()}"
+        if path.suffix.casefold() == ".yaml":
+            try:
+                documents.append(read_file(path, shown))
+            except Flawed as refused:
+                flaws += refused.flaws
+        elif path.suffix.casefold() in (".yml", ".json"):
+            flaws.append(_flaw(shown, "this file would not be read", "Name it `.yaml`, or move it away."))
+    if not documents and not flaws:
+        flaws.append(_flaw(str(folder), "there is no rule file in this folder", "Add one, or name another folder."))
+    if flaws:
+        raise Flawed(flaws)
+    return documents
+
+
+def _flaw(shown: str, message: str, advice: str) -> Flaw:
+    return Flaw("file.folder", whole_file(shown), message, advice)

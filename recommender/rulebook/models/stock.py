@@ -1,0 +1,124 @@
+"""Materials, bearings, parts and instruments as written in files."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from recommender.reading.model import Model
+from recommender.reading.types import AnyQuantity, Length
+from recommender.rulebook.models.common import (
+    Expansion,
+    LengthBand,
+    LengthLimits,
+    Modulus,
+    PlainNumber,
+    SizeWithLimits,
+    SourceModel,
+    Text,
+    Word,
+)
+
+
+def _inside(value: float, low: float, high: float) -> None:
+    if not low <= value <= high:
+        raise ValueError("the value lies outside its own range; correct `low`, `value` or `high`")
+
+
+class ModulusRange(Model):
+    """A modulus with the range it may lie in."""
+
+    value: Modulus
+    low: Modulus
+    high: Modulus
+
+    @model_validator(mode="after")
+    def _ordered(self) -> "ModulusRange":
+        _inside(self.value, self.low, self.high)
+        return self
+
+
+class ExpansionRange(Model):
+    """An expansion with the range it may lie in."""
+
+    value: Expansion
+    low: Expansion
+    high: Expansion
+
+    @model_validator(mode="after")
+    def _ordered(self) -> "ExpansionRange":
+        _inside(self.value, self.low, self.high)
+        return self
+
+
+class MaterialModel(Model):
+    """Stiffness and expansion of a material."""
+
+    title: Text
+    kind: Literal["laminate", "metal", "polymer"]
+    modulus: ModulusRange
+    poisson: Annotated[PlainNumber, Field(gt=0, lt=0.5)]
+    expansion: ExpansionRange
+    source: SourceModel
+
+
+class BearingModel(Model):
+    """A bearing by designation."""
+
+    title: Text
+    bore: Length
+    od: Length
+    width: Length
+    od_band: LengthLimits
+    clearance: Annotated[dict[Word, LengthBand], Field(min_length=1)]
+    sold: Annotated[list[Word], Field(min_length=1)]
+    source: SourceModel
+
+    @model_validator(mode="after")
+    def _sold_classes_have_a_clearance(self) -> "BearingModel":
+        unknown = [each for each in self.sold if each not in self.clearance]
+        if unknown:
+            raise ValueError(f"no clearance is given for {', '.join(unknown)}; add it, or take it out of `sold`")
+        return self
+
+
+class PartModel(Model):
+    """A generic part; its band is null where none is known."""
+
+    title: Text
+    kind: Literal["bearing", "cup"]
+    material: Word
+    od: SizeWithLimits
+    contact_length: Length
+    seat: Length | None = None
+    seat_interference: LengthBand | None = None
+    bearing: Word
+    turnable: bool
+    standards: list[Word] = Field(default=[], description="in a house file: the shell standards this part belongs to")
+    source: SourceModel
+
+    @model_validator(mode="after")
+    def _cup_has_a_seat(self) -> "PartModel":
+        if self.kind == "cup" and self.seat is None:
+            raise ValueError("a cup needs the diameter of its bearing seat; add `seat: 42 mm`")
+        return self
+
+
+class InstrumentModel(Model):
+    """A kind of instrument."""
+
+    title: Text
+    sees: Literal["two_point", "three_point", "diameter_only"]
+    error_limit: Length
+    repeatability: Length
+    resolution: Length
+    decides_fit: bool
+    source: SourceModel
+
+
+class SpreadModel(Model):
+    """Default half-spread of one kind of measured number."""
+
+    within: AnyQuantity
+    source: SourceModel
+
+

@@ -1,0 +1,179 @@
+"""What the book knows of shells, parts, materials, bearings and instruments. Lengths in mm."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
+
+SourceKind = Literal["published", "reported", "common_practice", "memory", "shop"]
+SOURCE_WORDS: dict[SourceKind, str] = {
+    "published": "published",
+    "reported": "reported",
+    "common_practice": "common practice, no source",
+    "memory": "from memory",
+    "shop": "this shop",
+}
+Band = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where a number or a rule comes from, with the mark of how much it can bear."""
+
+    kind: SourceKind
+    text: str = ""
+    title: str = ""
+    edition: str = ""
+    page: str = ""
+
+    def __str__(self) -> str:
+        """Return the line an account prints: the mark, then what is known of the source."""
+        told = ", ".join(part for part in (self.title, self.edition, self.page, self.text) if part)
+        return f"{SOURCE_WORDS[self.kind]}: {told}" if told else SOURCE_WORDS[self.kind]
+
+
+class Range(NamedTuple):
+    """A number with the ends it may lie between."""
+
+    value: float
+    low: float
+    high: float
+
+
+class Bore(NamedTuple):
+    """Nominal bore of a standard and its published limits, None where none is published (mm)."""
+
+    nominal: float
+    lower: float | None
+    upper: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Standard:
+    """One shell standard; `parts` are the parts that belong to it, `widths` and `spindles` in mm."""
+
+    id: str
+    title: str
+    kind: Literal["press_cup", "direct_bearing", "threaded"]
+    bore: Bore
+    widths: tuple[float, ...]
+    parts: tuple[str, ...]
+    stop: str
+    spindles: tuple[float, ...]
+    confused_with: tuple[str, ...]
+    notes: str
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class FitClass:
+    """Pairs of part and bore that share one interference window.
+
+    `limits` maps bar_low, aim_low, aim_high and bar_high to limit ids.
+    """
+
+    id: str
+    title: str
+    part_kinds: tuple[str, ...]
+    part_materials: tuple[str, ...]
+    bore_materials: tuple[str, ...]
+    limits: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """Modulus (MPa), Poisson's ratio and expansion (1/K) of a material, with the range they may lie in."""
+
+    id: str
+    title: str
+    kind: Literal["laminate", "metal", "polymer"]
+    modulus: Range
+    poisson: float
+    expansion: Range
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class Bearing:
+    """A bearing by designation: inner and outer diameter, width, OD band and radial clearance by class (mm)."""
+
+    id: str
+    title: str
+    inner: float
+    outer: float
+    width: float
+    od: Band
+    clearance: Mapping[str, Band]
+    sold: tuple[str, ...]
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A generic part: nominal OD and its band if one is known, contact length, and the bearing it carries (mm).
+
+    `seat` is the diameter of the bearing's seat in a cup, `seat_interference` the band of its fit if known.
+    """
+
+    id: str
+    title: str
+    kind: Literal["bearing", "cup"]
+    material: str
+    nominal: float
+    od: Band | None
+    length: float
+    seat: float | None
+    seat_interference: Band | None
+    bearing: str
+    can_be_turned: bool
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class Instrument:
+    """A kind of instrument: what its readings can see, and its errors where the case says nothing (mm)."""
+
+    id: str
+    title: str
+    sees: Literal["two_point", "three_point", "diameter_only"]
+    error_limit: float
+    repeatability: float
+    resolution: float
+    decides_fit: bool
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Default 95 % half-spread of one kind of measured number, in `unit` (mm, K or arcmin)."""
+
+    id: str
+    value: float
+    unit: str
+    source: Source
+
+
+class TableRow(NamedTuple):
+    """Values for sizes over `over` up to and including `to` (mm), by column: a number or upper and lower."""
+
+    over: float
+    to: float
+    columns: Mapping[str, float | tuple[float, float]]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table of a standard, values in `unit`."""
+
+    id: str
+    title: str
+    unit: str
+    rows: tuple[TableRow, ...]
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """One way a bore may have come to be what it is."""
+
+    id: str
+    title: str
