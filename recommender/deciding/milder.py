@@ -37,7 +37,7 @@ class Change(NamedTuple):
 def standing(advice: Advice) -> Standing:
     """Return what counts of an advice."""
     frame, sides = advice.frame, advice.sides
-    general = [finding for each in (frame, *sides.values()) for finding in each.findings]
+    general = [*frame.findings, *(finding for side in sides.values() for finding in side.findings)]
     remedies = {f"{name}/{each.id}": each for name, side in sides.items() for each in side.remedies}
     return Standing(
         _stops(((each.stance, each.outcome) for each in general), frame.damage),

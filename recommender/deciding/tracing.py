@@ -51,9 +51,8 @@ class Tracer:
         verdict = verdict_of_side(side, decision.frame)
         return self._keep(trace.Verdict(f"verdict/{name}", None, rests, name, verdict, side.reason))
 
-    def frame(self, decision: Decision, deferrals: Iterable[str]) -> str:
+    def frame(self, decision: Decision, sides: Iterable[str], deferrals: Iterable[str]) -> str:
         """Keep the verdict of the frame, resting on both sides, on undecided stops and on what is left to others."""
-        sides = tuple(self.side(name, side, decision) for name, side in decision.sides.items())
         stops = tuple(run.id for run in (*decision.frame.because, *holding(decision.runs.frame, "stops_work")))
         rests = (*dict.fromkeys(stops), *self._crack(decision), *sides, *deferrals)
         reason = " ".join(decision.frame.reasons)
@@ -62,6 +61,12 @@ class Tracer:
     def deferral(self, name: str, rests_on: Iterable[str], text: str) -> str:
         """Keep something left to others or to be settled first."""
         return self._keep(trace.Deferral(name, None, tuple(each for each in rests_on if each in self.nodes), text))
+
+    def without_a_run(self, question: Question, decision: Decision) -> tuple[str, ...]:
+        """Return what a question rests on that no rule asks: the parts chosen, or the fact itself."""
+        if decision.frame.choose == question.do:
+            return tuple(f"contest/{side.chosen.subject}" for side in decision.sides.values() if side.chosen)
+        return (self._provenance.fact(question.fact, question.side or "frame"),) if question.fact else ()
 
     def _crack(self, decision: Decision) -> tuple[str, ...]:
         return (self._provenance.fact("damage.crack", "frame"),) if decision.crack else ()
@@ -105,11 +110,13 @@ def traced(
     runs = {run.id: run for run in every_run(decision.runs)}
     for run in runs.values():
         tracer.run(run)
+    sides = tuple(tracer.side(name, side, decision) for name, side in decision.sides.items())
     ids = [tracer.deferral(f"deferral/{each.id}", _runs_of(each.because, runs), each.text) for each in left]
     for each in questions:
         name = f"question/{each.side or 'frame'}/{each.fact} {each.do}"
-        ids.append(tracer.deferral(name, _asked_by(each, runs), each.do))
-    tracer.frame(decision, ids)
+        rests = _asked_by(each, runs) or tracer.without_a_run(each, decision)
+        ids.append(tracer.deferral(name, rests, each.do))
+    tracer.frame(decision, sides, ids)
     return trace.Trace(tracer.nodes)
 
 

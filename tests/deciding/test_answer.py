@@ -1,0 +1,129 @@
+"""The advice as data: keys, stability, notices, what the account needs."""
+
+import json
+
+import pytest
+
+from recommender.deciding.answer import as_data, to_json
+
+TOP = {"format", "case", "frame", "sides", "questions", "causes", "cautions", "deferrals", "notices", "house_changes",
+       "rulebook", "engine", "trace"}
+SIDE = {"verdict", "remedy", "reason", "make", "bearing", "conformity", "remedies", "findings", "stopped_by", "facts",
+        "node"}
+MAKE = {"part", "part_id", "condition", "od_mm", "window_mm", "bound_by", "tolerance", "bore_mm", "sleeve", "lands",
+        "wall_left", "press_force", "valid_at", "before_work", "released"}
+
+
+@pytest.fixture(scope="module")
+def made(bw):
+    from recommender.deriving.derived import Land, Make
+
+    make = Make(od=(46.025, 46.035), window=(46.01, 46.05), bound_by=("a", "b"), lands=(Land(0, 5, (46.0, 46.01)),),
+                press_force=(900, 1500))
+    bar = bw.rule("loose", ("press_as_is",), "rules_out", bw.leaf("fit.mean_interference", "below", "grip.least"),
+                  cautions=("careful",), deferrals=("ask",))
+    cup = bw.side(bw.option("oversize_cup", make=make, bearing__clearance_left=(12, 9, 15)),
+                  bw.option("press_as_is", fit__mean_interference=(12, 9, 14)))
+    return bw.advice(bw.derived(cup, cup, damage__crack=False),
+                     bw.book(bar, *bw.usable("press_as_is", "oversize_cup")))
+
+
+def test_the_keys_are_those_agreed(made):
+    data = as_data(made)
+    assert set(data) == TOP
+    assert data["format"] == "borewright/advice/1"
+    assert set(data["sides"]["drive"]) == SIDE
+    assert set(data["sides"]["drive"]["make"]) == MAKE
+    assert set(data["sides"]["drive"]["bearing"]) == {"designation", "d", "D", "B", "clearance_class"}
+    assert set(data["questions"][0]) == {"fact", "name", "side", "do", "would_settle"}
+
+
+def test_numbers_carry_value_interval_and_unit(made):
+    found = as_data(made)["sides"]["drive"]["remedies"][0]["options"][0]["facts"]["fit.mean_interference"]
+    assert found == {"shown": "12.0 um (9.0 to 14.0 um)", "value": 12.0, "low": 9.0, "high": 14.0, "unit": "um"}
+
+
+def test_what_to_make_is_given_in_numbers(made):
+    make = as_data(made)["sides"]["drive"]["make"]
+    assert (make["od_mm"], make["window_mm"], make["tolerance"]) == ([46.025, 46.035], [46.01, 46.05], 0.005)
+    assert make["lands"] == [{"start_mm": 0, "end_mm": 5, "od_mm": [46.0, 46.01]}]
+    assert make["press_force"] == [900, 1500]
+
+
+def test_json_is_stable_sorted_and_can_be_read_back(made):
+    text = to_json(made)
+    assert text == to_json(made)
+    assert "\n" not in text
+    assert json.loads(text) == as_data(made)
+    assert list(json.loads(text)) == sorted(TOP)
+
+
+def test_a_number_that_is_not_one_is_refused(bw):
+    side = bw.side(bw.option("press_as_is", fit__pressure=float("nan")))
+    with pytest.raises(ValueError, match="JSON"):
+        to_json(bw.advice(bw.derived(side), bw.book()))
+
+
+@pytest.mark.parametrize(("left", "wanted"), [(9, "CN"), (7, "C3"), (-5, "C3"), (None, None)])
+def test_the_clearance_class_to_choose(bw, left, wanted):
+    side = bw.side(bw.option("press_as_is", bearing__clearance_left=left))
+    made = bw.advice(bw.derived(side), bw.book(*bw.usable("press_as_is")))
+    assert made.sides["drive"].bearing.clearance_class == wanted
+
+
+def notice(bw, derived, *rules, **more):
+    return [each.id for each in bw.advice(derived, bw.book(*bw.usable("press_as_is"), *rules, **more)).notices]
+
+
+def test_a_refusal_for_damage_carries_the_stop_riding_notice(bw):
+    for about, fact in (("frame", "damage.delamination"), ("side", "damage.crushed_lip")):
+        stops = bw.rule("stop", about, "stops_work", bw.yes(fact))
+        side = bw.side(bw.option("press_as_is"), damage__crushed_lip=True)
+        found = notice(bw, bw.derived(side, damage__delamination=True), stops)
+        assert found[0] == "damage"
+        assert "size_or_form" not in found
+
+
+def test_a_refusal_for_size_or_form_carries_the_other_notice(bw):
+    found = notice(bw, bw.derived(bw.side(bw.option("press_as_is", part__measured=False))))
+    assert found[:2] == ["size_or_form", "held"]
+
+
+def test_the_book_words_a_notice_and_the_code_keeps_it(bw):
+    made = bw.derived(crack=True)
+    worded = bw.book(wording={"notices": {"damage": "Leave it standing."}})
+    assert "Leave it standing." in bw.advice(made, worded).notices[0].text
+    assert "Do not ride" in bw.advice(made, bw.book(wording={})).notices[0].text
+
+
+def test_an_edited_book_and_house_changes_are_always_said(bw):
+    changed = {"edited": True, "house_changes": (bw.house_change("grip.least"),)}
+    made = bw.advice(bw.derived(), bw.book(*bw.usable("press_as_is"), **changed))
+    assert {"book_edited", "house_changes"} <= {each.id for each in made.notices}
+    assert made.rulebook.edited is True
+    assert made.house_changes[0]["reason"] == "returns"
+    assert made.house_changes[0]["dated"] == "2026-01-02"
+
+
+def test_every_advice_carries_the_standing_sentences(bw):
+    assert notice(bw, bw.derived()).count("standing") >= 3
+    texts = [each.text for each in bw.advice(bw.derived(), bw.book(standing=("One.", "Two."))).notices]
+    assert texts[-2:] == ["One.", "Two."]
+
+
+def test_cautions_and_deferrals_of_a_finding_that_stopped_a_side_are_told(bw):
+    bar = bw.rule("loose", ("press_as_is",), "rules_out", bw.leaf("fit.mean_interference", "below", "grip.least"),
+                  cautions=("careful",), deferrals=("ask",))
+    side = bw.side(bw.option("press_as_is", fit__mean_interference=(2, 1, 3)))
+    made = bw.advice(bw.derived(side), bw.book(bar, *bw.usable("press_as_is")))
+    assert [(each.text, each.sides) for each in made.deferrals] == [("Ask somebody who can.", ("drive",))]
+    assert [each.text for each in made.cautions] == ["Take care."]
+
+
+def test_cautions_of_an_option_that_was_not_chosen_are_not_told(bw):
+    advises = bw.rule("beside", ("press_as_is",), "advises_against", bw.yes("seat.port_near"), cautions=("careful",))
+    side = bw.side(bw.option("press_as_is", "good", seat__port_near=False),
+                   bw.option("press_as_is", "other", seat__port_near=True))
+    made = bw.advice(bw.derived(side, side), bw.book(advises, *bw.usable("press_as_is")))
+    assert made.sides["drive"].make.part == "good"
+    assert made.cautions == ()
