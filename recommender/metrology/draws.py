@@ -6,7 +6,7 @@ import numpy as np
 
 from recommender.metrology.axis import Axis
 from recommender.metrology.gauges import likelihood, stopped
-from recommender.metrology.inscribed import loss
+from recommender.metrology.inscribed import losses
 from recommender.metrology.model import Posterior
 from recommender.metrology.normal import Array, bell, normal_cdfs
 from recommender.metrology.orientation import reoriented
@@ -51,18 +51,19 @@ class Draws:
 
 
 def draw(found: Posterior, sheet: Sheet, scores: Array, mistaken: float = MISTAKEN) -> Draws:
-    """Return draws of a bore; `scores` are standard normal, shape (count, 9 or more).
+    """Return draws of a bore; `scores` are standard normal, shape (count, 10 or more).
 
     `mistaken` is the chance that a gauge result or span is not what it seems (burr, tilt, dirt): a result that cannot
-    be true beside the readings then leaves them as they are and shows as a contradiction. The inscribed diameter takes
-    five lobes as adding in full to the other lobes, which is never too large.
+    be true beside the readings then leaves them as they are and shows as a contradiction. How unseen five
+    lobes stand to the others is not known: what they take lies evenly between the bounds of `losses`.
     """
-    if scores.ndim != 2 or scores.shape[1] < UNKNOWNS:
-        raise ValueError(f"a bore needs at least {UNKNOWNS} columns of scores")
+    if scores.ndim != 2 or scores.shape[1] <= UNKNOWNS:
+        raise ValueError(f"a bore needs at least {UNKNOWNS + 1} columns of scores")
     beta = _parameters(found, sheet, scores[:, :UNKNOWNS])
     axis = Axis(beta[SIZE], beta[TAPER] * sheet.seat_depth / 2, beta[BOW], sheet.seat_depth)
     two, three, five = (np.hypot(*beta[list(places)]) for places in (TWO_LOBES, THREE_LOBES, FIVE_LOBES))
-    narrower = loss(two, three) + five
+    least, most = losses(two, three, five)
+    narrower = least + (most - least) * normal_cdfs(scores[:, UNKNOWNS])
     by_readings = np.ones(len(two))
     for span in sorted(spans(sheet), key=repr):
         by_readings *= _allowing(_swing_likelihood(span, sheet, two, three), mistaken, sized=span.full_turn)

@@ -50,7 +50,7 @@ def test_inscribed_diameter_of_one_section_with_its_spread(bench) -> None:
     readings = (*bench.read(TWO, (0, 60, 120), (3, 13), u=0.004, offset_u=0),
                 *bench.read(THREE, (0, 40, 80), (3, 13), u=0.002, offset_u=0))
     sheet = bench.sheet(*readings, assumptions=OPEN)
-    made = draw(posterior(sheet), sheet, normal_scores(9))
+    made = draw(posterior(sheet), sheet, normal_scores(10))
     at_mid_seat = made.at(8.0) - made.loss
     assert at_mid_seat.mean() == pytest.approx(40.98949, abs=1e-4)
     assert at_mid_seat.std() == pytest.approx(0.00238, abs=5e-5)
@@ -166,5 +166,5 @@ def test_a_reading_that_agrees_never_widens_an_interval(bench, field: str, sees,
 
 def test_too_few_scores_are_refused(bench) -> None:
     sheet = bench.sheet(*_three(bench))
-    with pytest.raises(ValueError, match="9 columns"):
-        draw(posterior(sheet), sheet, normal_scores(8))
+    with pytest.raises(ValueError, match="10 columns"):
+        draw(posterior(sheet), sheet, normal_scores(9))
