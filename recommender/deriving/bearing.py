@@ -20,7 +20,7 @@ def bearing_facts(
 ) -> None:
     """Derive what pressing does to the bearing's outer ring; the clearance is that of the largest class sold."""
     bearing = book.bearings[candidate.part.bearing]
-    inputs = ("fit.tightest_interference", "limit:roughness.loss", f"bearing:{candidate.part.bearing}")
+    inputs = ("fit.tightest_interference", "limit:roughness.loss", f"part:{candidate.part.id}")
     tight = np.maximum(effective_part_interference(tightest_interference(candidate), book), 0.0)
     stress = -ring_hoop_stress(stack.bearing_ring, ring_pressure(candidate, stack, tight))
     made.drawn("bearing.ring_stress", np.asarray(stress), weights, effective, inputs, stack.wall_assumed)

@@ -82,5 +82,5 @@ def _difference(drawn: dict[SideName, Draws | None], made: Collector) -> None:
         values,
         weights / weights.sum(),
         min(drive.effective_count, other.effective_count),
-        ("case:sides",),
+        ("bore.mean_diameter",),
     )

@@ -10,7 +10,7 @@ from recommender.metrology.scores import normal_scores
 
 Array = NDArray[np.float64]
 COUNT = 4096
-BORE_COLUMNS = 9
+BORE_COLUMNS = 12
 COLUMNS: Mapping[str, int] = {
     name: BORE_COLUMNS + index
     for index, name in enumerate(
@@ -20,12 +20,12 @@ COLUMNS: Mapping[str, int] = {
 
 
 def bore_scores() -> Array:
-    """Return the columns of the scores that belong to the bore, shape (4096, 9)."""
+    """Return the columns of the scores that belong to the bore, shape (4096, 12)."""
     return scores()[:, :BORE_COLUMNS]
 
 
 def scores() -> Array:
-    """Return all scores of a side, the same for both sides, shape (4096, 17)."""
+    """Return all scores of a side, the same for both sides, shape (4096, 20)."""
     return normal_scores(BORE_COLUMNS + len(COLUMNS), COUNT)
 
 

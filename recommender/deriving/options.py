@@ -98,7 +98,7 @@ def _turned(work: SideWork) -> Iterator[Candidate]:
             work.port_near,
             length,
         )
-        stepped = stepped_cup(part, work.book, work.draws, work.bore_material, length)
+        stepped = stepped_cup(part, work.book, work.draws, work.bore_material)
         if stepped is not None:
             yield stepped
 

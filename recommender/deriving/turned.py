@@ -42,13 +42,13 @@ def turned_cups(
     return [turned._replace(remedy="undersize_cup"), turned]
 
 
-def stepped_cup(part: Part, book: Rulebook, draws: Draws, bore_material: str | None, depth: float) -> Candidate | None:
+def stepped_cup(part: Part, book: Rulebook, draws: Draws, bore_material: str | None) -> Candidate | None:
     """Return a cup with two lands, each at its own diameter; None where the seat leaves no room for two lands."""
-    length = (depth - book.limits["land.gap"].value) / 2
+    length = (draws.depth - book.limits["land.gap"].value) / 2
     if length <= 0:
         return None
     fit_class = fit_class_of(part, part.material, bore_material, book)
-    met = lands(draws.mouth, draws.bottom, depth, length, np.abs(draws.ovality))
+    met = lands(draws.mouth, draws.bottom, draws.depth, length, np.abs(draws.ovality))
     forms = tuple(_form(land, draws) for land in met)
     cup = _unturned("stepped_cup", part, fit_class, bore_material, forms)
     if fit_class is None:
