@@ -93,12 +93,12 @@ def parse(text: str) -> Quantity:
     A bare number has unit `1`. Inches and decimal commas are refused in words, as is anything outside +-1e9.
     """
     if len(text) > LONGEST:
-        raise ValueError(f"`{text[:LONGEST]}...` is too long for a number with a unit, such as `46.032 mm`")
+        raise ValueError(f"`{text[:LONGEST]}...` is too long for a number with a unit; write it like `46.032 mm`")
     if DECIMAL_COMMA.match(text.strip()):
         raise ValueError(f"`{text}` has a decimal comma; write {text.strip().replace(',', '.', 1)}")
     match = QUANTITY.fullmatch(text.strip())
     if match is None:
-        raise ValueError(f"`{text}` is not a number with a unit, such as `46.032 mm`")
+        raise ValueError(f"`{text}` is not a number with a unit; write it like `46.032 mm`")
     value, unit = float(match[1]), (match[2] or "1").strip()
     if unit not in UNITS:
         raise ValueError(_unknown_unit(value, unit))
