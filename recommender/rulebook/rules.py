@@ -114,16 +114,17 @@ def _at(entry: Entry[RuleModel], place: Any, check: str, message: str, advice: s
 def _excuse_flaws(entry: Entry[RuleModel], condition: Condition, sealed: bool) -> Iterator[Flaw]:
     if entry.model.finding.if_undecided is None:
         return
-    at = ("finding", "if_undecided")
-    remove = "Remove `if_undecided`."
-    if entry.model.finding.stance != "rules_out":
-        yield entry.flaw("excuse", "only a rule that rules out may say `if_undecided`", remove, *at)
-    if sealed:
-        yield entry.flaw("excuse", "a sealed rule never says `if_undecided`", remove, *at)
-    if entry.layer == "house":
-        yield entry.flaw("excuse", "a house rule never says `if_undecided`", remove, *at)
-    if all(leaf.fact.bench_can_settle for leaf in leaves_of(condition)):
-        yield entry.flaw("excuse", "the bench can settle every fact this rule asks", remove, *at)
+    reasons = {
+        "only a rule that rules out may say `if_undecided`": entry.model.finding.stance != "rules_out",
+        "a sealed rule never says `if_undecided`": sealed,
+        "a house rule never says `if_undecided`": entry.layer == "house",
+        "the bench can settle every fact this rule asks": all(
+            leaf.fact.bench_can_settle for leaf in leaves_of(condition)
+        ),
+    }
+    first = next((message for message, wrong in reasons.items() if wrong), None)
+    if first is not None:
+        yield entry.flaw("excuse", first, "Remove `if_undecided`.", "finding", "if_undecided")
 
 
 def _placeholder_flaws(entry: Entry[RuleModel], condition: Condition) -> Iterator[Flaw]:

@@ -87,7 +87,7 @@ def _kind_of(given: Any) -> str | None:
         return "<leaf>" if isinstance(given, LeafModel) else "<group>"
     if not isinstance(given, dict):
         return None
-    return "<group>" if "fact" not in given and any(kind in given for kind in GROUPS) else "<leaf>"
+    return "<leaf>" if any(key in given for key in ("fact", *OPS)) else "<group>"
 
 
 ConditionModel = Annotated[
