@@ -10,6 +10,7 @@ from recommender.rulebook.book import HouseChange, Limit, Rule, Rulebook
 from recommender.rulebook.gather import Entry
 from recommender.rulebook.models.house import Change, Replace, Signed, Withdraw
 from recommender.rulebook.models.rules import RuleModel
+from recommender.rulebook.sealing import limits_reached
 
 Made = HouseChange | list[Flaw]
 LIKE = 1e-9
@@ -97,7 +98,7 @@ def _permission_flaws(
     stricter = f"Stricter is {limit.safe_side} than {limit.shown}."
     if limit.shop_may == "tighten":
         return [entry.flaw("house-looser", f"a shop may only make {limit.id} stricter", stricter, "to")]
-    held = [rule.id for rule in shipped.rules if rule.id in sealed and limit.id in rule.limits]
+    held = [rule.id for rule in shipped.rules if rule.id in sealed and limit.id in limits_reached(rule)]
     if held:
         message = f"{limit.id} holds up the sealed rule {held[0]}, so it may only be made stricter"
         return [entry.flaw("house-looser", message, stricter, "to")]

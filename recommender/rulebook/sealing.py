@@ -27,7 +27,6 @@ def reach(rule: Rule, book: Rulebook) -> dict[str, Any]:
     These are value, unit and safe side of its limits and of those its facts rest on, the word lists behind its
     facts, the flags of its remedies, and what the instruments count for when it asks about evidence.
     """
-    limits = (*rule.limits, *(name for fact in rule.facts for name in BEHIND.get(fact, ())))
     lists = {name: words for fact in rule.facts for name, words in lists_behind(fact, book.words).items()}
     remedies = [each for each in book.remedies if rule.about.kind == "remedies" and each.id in rule.about.names]
     asks_evidence = any(fact.startswith("evidence.") for fact in rule.facts)
@@ -37,13 +36,18 @@ def reach(rule: Rule, book: Rulebook) -> dict[str, Any]:
         "if_undecided": rule.if_undecided,
         "about": [rule.about.kind, *sorted(rule.about.names)],
         "limits": {name: [book.limits[name].value, book.limits[name].unit, book.limits[name].safe_side]
-                   for name in limits if name in book.limits},
+                   for name in limits_reached(rule) if name in book.limits},
         "words": lists,
         "lists": plain(book.lists) if lists else {},
         "remedies": {each.id: [getattr(each, flag) for flag in REMEDY_FLAGS] for each in remedies},
         "instruments": {each.id: [getattr(each, flag) for flag in INSTRUMENT_FLAGS]
                         for each in book.instruments.values() if asks_evidence},
     }  # fmt: skip
+
+
+def limits_reached(rule: Rule) -> tuple[str, ...]:
+    """Return the ids of the limits a rule compares with, and of those its facts rest on."""
+    return (*rule.limits, *(name for fact in rule.facts for name in BEHIND.get(fact, ())))
 
 
 def seals(book: Rulebook, ids: Iterable[str]) -> dict[str, str]:
@@ -72,9 +76,12 @@ def _missing(name: str, gathered: Gathered, folder: Place) -> Flaw:
 
 
 def _changed(rule: Rule, gathered: Gathered) -> Flaw:
-    reached = [*(f"the limit {name}" for name in rule.limits), *(f"the flags of {name}" for name in rule.about.names)]
+    reached = [f"the limit {name}" for name in limits_reached(rule)]
+    reached += [f"the flags of {name}" for name in rule.about.names]
     if any(fact.startswith("damage.") for fact in rule.facts):
         reached.append("the word lists of signs, places and looks")
+    if any(fact.startswith("evidence.") for fact in rule.facts):
+        reached.append("what each instrument sees and whether it decides a fit")
     rest = f", and {', '.join(reached)}" if reached else ""
     message = f"the sealed rule `{rule.id}` is not as it was released"
     advice = f"Restore its condition, stance and subject{rest}. A house file may add a stricter rule beside it."

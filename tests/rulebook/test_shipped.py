@@ -129,6 +129,19 @@ house:
     assert not book.edited
 
 
+def test_a_flaw_in_the_house_is_never_passed_over(rules_folder: Callable[..., Path]) -> None:
+    for text in ("house:\n  - {change: polymer_cup.bar_low}\n", "house: [\n", "house:\n"):
+        with pytest.raises(Flawed) as caught:
+            load(house=rules_folder("house", cups=text))
+        assert all(each.place.file == "house/cups.yaml" for each in caught.value.flaws)
+
+
+def test_a_house_folder_that_is_empty_or_missing_is_refused(tmp_path: Path) -> None:
+    for folder in (tmp_path, tmp_path / "nowhere"):
+        with pytest.raises(Flawed):
+            load(house=folder)
+
+
 def test_every_limit_that_formulas_name_is_required() -> None:
     deriving = Path(__file__).resolve().parents[2] / "recommender" / "deriving"
     text = "\n".join(path.read_text(encoding="utf-8") for path in sorted(deriving.glob("*.py")))
