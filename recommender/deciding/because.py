@@ -42,10 +42,13 @@ def filled(text: str, shown: Callable[[str], str]) -> str:
 
 def wanted(check: Check) -> str:
     """Return what a check wants, in words: `below 0.0 um (polymer_cup.bar_low)`."""
-    shown = (f"{each.shown} ({each.limit})" if each.limit and each.limit not in each.shown else each.shown
-             for each in check.leaf.wanted)
     together = " and " if check.leaf.op == "between" else ", "
-    return f"{check.leaf.op.replace('_', ' ')} {together.join(shown)}"
+    return f"{check.leaf.op.replace('_', ' ')} {together.join(_operands(check))}"
+
+
+def _operands(check: Check) -> list[str]:
+    wanted = check.leaf.wanted
+    return [each.shown if each.limit is None else f"{each.shown} ({each.limit})" for each in wanted]
 
 
 def margin_shown(check: Check) -> str:
@@ -57,6 +60,11 @@ def margin_shown(check: Check) -> str:
 
 
 def check_shown(check: Check) -> str:
-    """Return a check in words: name of the fact, what was found, what the check wants."""
+    """Return a check that does not hold in words: name of the fact, what was found, and the limit or what is needed."""
     fact = check.leaf.fact
-    return f"{fact.name} {shown_fact(check.found, fact)}, asked: {wanted(check)}"
+    found = f"{fact.name} {shown_fact(check.found, fact)}"
+    if check.outcome != "undecided":
+        return f"{found}, needed: {wanted(check)}"
+    if not check.found.known:
+        return f"{fact.name} is {shown_fact(check.found, fact)}"
+    return f"{found} is not clear of {' and '.join(_operands(check))}"

@@ -48,5 +48,7 @@ def verdict_of_side(side: SideDecision, frame: FrameDecision) -> str:
 
 
 def _with_verdict(sides: Mapping[SideName, SideDecision], verdict: str) -> tuple[str, ...]:
-    alike = [(name.replace("_", "-"), side.reason) for name, side in sides.items() if side.verdict == verdict]
-    return tuple(f"{name} side: {reason}" for name, reason in alike)
+    told = {name: side.reason for name, side in sides.items() if side.verdict == verdict}
+    if len(told) == len(sides) and len(set(told.values())) == 1:
+        return (f"Both sides: {told.popitem()[1]}",)
+    return tuple(f"{'Drive' if name == 'drive' else 'Non-drive'} side: {reason}" for name, reason in told.items())

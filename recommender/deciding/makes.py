@@ -11,7 +11,7 @@ def make_shown(chosen: OptionResult, missing: tuple[str, ...], proceed: bool) ->
     """Return what to make; it is released only when the frame proceeds and nothing is missing before work."""
     option = chosen.option
     make = option.make or Make()
-    band = make.od or make.bore
+    band = make.od or (make.lands[0].od if make.lands else make.bore)
     lands = tuple(LandShown(land.start, land.end, land.od) for land in make.lands)
     return MakeShown(
         option.part, option.part_id, option.condition, make.od, make.window, make.bound_by,

@@ -47,6 +47,9 @@ def _notices(decision: Decision, sides: Mapping[SideName, SideShown], book: Rule
     if book.house_changes:
         changed = ", ".join(each.id for each in book.house_changes)
         yield Words("house_changes", f"House changes in force: {changed}.", (), ())
+    if book.house_void:
+        void = ", ".join(each.id for each in book.house_void)
+        yield Words("house_void", f"House changes no longer in force, their review is overdue: {void}.", (), ())
     for sentence in book.standing or STANDING:
         yield Words("standing", sentence, (), ())
 

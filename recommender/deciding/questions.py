@@ -1,6 +1,7 @@
 """What is open, what to do about it, and what it would settle."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from recommender.deciding.answer import Question
 from recommender.deciding.contest import of_stance
@@ -35,7 +36,7 @@ def _about_frame(decision: Decision, book: Rulebook) -> Iterator[Question]:
     if decision.frame.verdict == "refuse":
         return
     asking = [run for run in of_stance(decision.runs.frame, "asks_first") if run.outcome != "fails"]
-    for run in (*decision.frame.because, *asking):
+    for run in (*asking, *decision.frame.because):
         side = run.subject if run.subject in SIDES else None
         yield from _of_run(run, book, side, run.subject)
     if decision.frame.choose:
@@ -66,13 +67,19 @@ def _of_run(run: Run, book: Rulebook, side: str | None, settles: str) -> Iterato
 
 
 def _merged(questions: list[Question]) -> tuple[Question, ...]:
+    """Return each question once; where a rule says what to do about a fact, the catalogue need not say it as well."""
+    told = {(each.fact, each.side): each.do for each in reversed(questions) if each.do != _usual(each)}
     kept: dict[tuple[str | None, str | None, str], Question] = {}
-    for each in questions:
-        key = (each.fact, each.side, each.do)
+    for asked in questions:
+        do = told.get((asked.fact, asked.side), asked.do) if asked.do == _usual(asked) else asked.do
+        each, key = replace(asked, do=do), (asked.fact, asked.side, do)
         settled = kept[key].would_settle if key in kept else ()
-        kept[key] = Question(each.fact, each.name, each.side, each.do,
-                             tuple(dict.fromkeys((*settled, *each.would_settle))))
+        kept[key] = replace(each, would_settle=tuple(dict.fromkeys((*settled, *each.would_settle))))
     return tuple(kept.values())
+
+
+def _usual(question: Question) -> str:
+    return CATALOGUE[question.fact].settle if question.fact else ""
 
 
 def _something_to_do(decision: Decision, questions: tuple[Question, ...]) -> None:

@@ -38,9 +38,9 @@ def run_can_be_settled(run: Run) -> bool:
 
 def to_settle(run: Run, actions: str) -> Iterator[ToSettle]:
     """Yield what would close the question a run leaves open; `actions` is what its rule says to do, if anything."""
-    facts = dict.fromkeys(fact_to_settle(check, run) for check in run.deciding)
-    if actions and run.rule.stance in ("asks_first", "stops_work"):
-        yield ToSettle(next(iter(facts)), actions)
+    if actions and run.rule.stance == "asks_first":
+        # Conditions name what the frame is first and what is to be settled last.
+        yield ToSettle(CATALOGUE[run.rule.facts[-1]], actions)
         return
-    for fact in facts:
+    for fact in dict.fromkeys(fact_to_settle(check, run) for check in run.deciding):
         yield ToSettle(fact, fact.settle)

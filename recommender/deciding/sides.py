@@ -1,5 +1,6 @@
 """The decision for one side, in one fixed order."""
 
+from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -36,14 +37,16 @@ def decide_side(general: Sequence[Run], remedies: tuple[RemedyResult, ...], crac
     if crack:
         return SideDecision("refuse", REASON, holding(general, "stops_work"), remedies, damage=True)
     if stopping := holding(general, "stops_work"):
-        return SideDecision("refuse", "The damage found stops the work.", stopping, remedies, damage=True)
+        return SideDecision("refuse", _named("The work is stopped", stopping), stopping, remedies, damage=True)
     if asking := not_failing(general, "asks_first"):
         waiting = tuple(each for each in remedies if each.settleable)
-        return SideDecision("measure_again", "Something must be settled first.", asking, remedies, waiting=waiting)
+        reason = _named("To be settled first", asking)
+        return SideDecision("measure_again", reason, asking, remedies, waiting=waiting)
     if not any(each.options for each in remedies):
         return SideDecision("measure_again", "No part is known that could go into this bore.", remedies=remedies)
     if all(each.outcome in GONE for each in remedies):
-        return SideDecision("refuse", "No remedy is left.", _stoppers(remedies), remedies)
+        stopping = _stoppers(remedies)
+        return SideDecision("refuse", _named("No remedy is left", stopping), stopping, remedies)
     return _walk(remedies)
 
 
@@ -82,8 +85,14 @@ def _ahead_of_cutting(
 
 def _undecidable(waiting: tuple[RemedyResult, ...], remedies: tuple[RemedyResult, ...]) -> SideDecision:
     because = tuple(run for each in waiting for option in each.unsettled for run in option.open)
-    return SideDecision("measure_again", "An open question must be settled before a remedy can be chosen.", because,
-                        remedies, waiting=waiting)
+    reason = _named("Open before a remedy can be chosen", because)
+    return SideDecision("measure_again", reason, because, remedies, waiting=waiting)
+
+
+def _named(lead: str, runs: Sequence[Run]) -> str:
+    """Return a reason that names the rules behind it, those that speak on most options first."""
+    often = Counter(run.rule.title for run in runs)
+    return f"{lead}: {'; '.join(title for title, _ in often.most_common())}."
 
 
 def _stoppers(remedies: tuple[RemedyResult, ...]) -> tuple[Run, ...]:

@@ -53,7 +53,7 @@ def _speaking(decision: Decision) -> Iterator[Run]:
 
 
 def _general(runs: Iterable[Run]) -> Iterator[Run]:
-    return (run for run in runs if run.outcome != "fails")
+    return (run for run in runs if run.outcome == "holds" or counts_as(run) == "cautions")
 
 
 def _of_choice(side: SideDecision) -> Iterator[Run]:

@@ -97,9 +97,10 @@ def test_the_book_words_a_notice_and_the_code_keeps_it(bw):
 
 
 def test_an_edited_book_and_house_changes_are_always_said(bw):
-    changed = {"edited": True, "house_changes": (bw.house_change("grip.least"),)}
+    changed = {"edited": True, "house_changes": (bw.house_change("grip.least"),),
+               "house_void": (bw.house_change("grip.most"),)}
     made = bw.advice(bw.derived(), bw.book(*bw.usable("press_as_is"), **changed))
-    assert {"book_edited", "house_changes"} <= {each.id for each in made.notices}
+    assert {"book_edited", "house_changes", "house_void"} <= {each.id for each in made.notices}
     assert made.rulebook.edited is True
     assert made.house_changes[0]["reason"] == "returns"
     assert made.house_changes[0]["dated"] == "2026-01-02"
