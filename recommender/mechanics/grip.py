@@ -32,6 +32,13 @@ def pressure_from_push_in(force: Amount, friction: Amount, diameter: Amount, len
     return force / axial_capacity(1.0, friction, diameter, length)
 
 
+def long_term_pressure(pressure: Amount, creep: Amount) -> Amount:
+    """Return the pressure (MPa) left after creep: `creep` (0 to 1) is the long-term over the short-term modulus."""
+    if not np.all((np.asarray(creep) > 0) & (np.asarray(creep) <= 1)):
+        raise ValueError("a creep factor lies above 0 and not above 1")
+    return pressure * creep
+
+
 def bearing_loads(force: Amount, outboard: Amount, span: Amount) -> tuple[Amount, Amount]:
     """Return the loads (N) on the near and the far bearing from a force beyond the near one.
 

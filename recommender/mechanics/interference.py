@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from recommender.mechanics.amount import Amount
-from recommender.mechanics.rings import Plane, Ring, pressures_per_mm, stack_pressures
+from recommender.mechanics.rings import AnyRing, Plane, pressures_per_mm, stack_pressures
 
 
 class OverForm(NamedTuple):
@@ -34,7 +34,7 @@ def thermal_change(od: Amount, alpha_in: Amount, alpha_out: Amount, temperature_
 
 
 def thermal_change_of_stack(
-    rings: Sequence[Ring],
+    rings: Sequence[AnyRing],
     temperature_change: Amount,
     plane: Plane = "stress",
     outermost_stiffening: Amount = 1.0,

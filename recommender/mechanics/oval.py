@@ -6,14 +6,16 @@ diameter.
 """
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from recommender.mechanics.amount import Amount, require_positive
 from recommender.mechanics.contact import Compliances, contact_pressures
-from recommender.mechanics.rings import Ring
+from recommender.mechanics.rings import Ring, even_compliances
+
+Contact = Literal["kept", "cannot_be_told", "lost"]
 
 
 class _Terms(NamedTuple):
@@ -47,12 +49,46 @@ def share_of_race(rings: Sequence[Ring], lobes: int = 2) -> Amount:
     return parts[0].outside_by_outside * contact_pressures(parts, overlaps)[0]
 
 
-def contact_limit(shell: Ring, mean_compliance: Amount) -> Amount:
-    """Return the two-lobe amplitude over mean radial interference above which a rigid insert lifts off.
+class ContactLimits(NamedTuple):
+    """Two-lobe amplitude over mean radial interference at which contact is lost at the long axis.
 
-    `mean_compliance` (mm/MPa) is the shell's under an even pressure.
+    Below `embedded` it is kept even in a shell held as by an endless wall, above `free` it is lost even in a
+    free ring; a real shell lies between, and where cannot be told from the bore.
     """
-    return compliances(shell).bore_by_bore / mean_compliance
+
+    embedded: Amount
+    free: Amount
+
+
+def contact_limits(rings: Sequence[Ring]) -> ContactLimits:
+    """Return the bounds between which a part loses contact with an oval bore.
+
+    `rings` run from the bearing's outer ring to the shell, as for `share_of_race`; one ring alone is a shell
+    round a part that does not give.
+    """
+    shell = rings[-1]
+    lobed, even = [compliances(ring) for ring in rings], [even_compliances(ring) for ring in rings]
+    thick = shell.inner / shell.modulus
+    endless_lobed = Compliances(thick * (5 - shell.poisson) / 3, 0.0, 0.0, 0.0)
+    endless_even = Compliances(thick * (1 + shell.poisson), 0.0, 0.0, 0.0)
+    return ContactLimits(
+        _give([*lobed[:-1], endless_lobed]) / _give([*even[:-1], endless_even]), _give(lobed) / _give(even)
+    )
+
+
+def contact(ovality: float, interference: float, limits: ContactLimits) -> Contact:
+    """Return what can be told of the contact from ovality and mean interference (mm, both on diameter).
+
+    `cannot_be_told` from ovality alone, where it depends on how the frame holds the shell.
+    """
+    if ovality < 0:
+        raise ValueError("ovality must not be negative")
+    if interference <= 0:
+        return "lost"
+    demand = ovality / 4 / (interference / 2)
+    if demand <= limits.embedded:
+        return "kept"
+    return "lost" if demand > limits.free else "cannot_be_told"
 
 
 def bending_factor(shell: Ring) -> Amount:
@@ -67,6 +103,14 @@ def bending_factor(shell: Ring) -> Amount:
     radius = (shell.inner + shell.outer) / 2
     factor: Amount = np.abs(strain) * radius**2 / (shell.outer - shell.inner)
     return factor
+
+
+def _give(parts: Sequence[Compliances]) -> Amount:
+    """Return by how much shell and part give way together (mm/MPa) at the outermost interface."""
+    if len(parts) == 1:
+        return parts[0].bore_by_bore
+    overlaps: list[Amount] = [*[0.0] * (len(parts) - 2), 1.0]
+    return 1 / contact_pressures(parts, overlaps)[-1]
 
 
 def _solve(ring: Ring, lobes: int) -> _Terms:

@@ -1,15 +1,17 @@
 """Concentric rings pressed into each other: pressures, hoop stress and strain, closing of a bore.
 
-Source of all formulas: thick-cylinder equations (Lame), handbooks of machine design. Elastic, uniform walls,
-contact over the whole length, no friction round the circumference.
+Source of all formulas: thick-cylinder equations (Lame), handbooks of machine design; for laminated rings see
+`orthotropic`. Elastic, uniform walls, contact over the whole length, no friction round the circumference.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from recommender.mechanics import orthotropic
 from recommender.mechanics.amount import Amount, require_not_negative, require_positive
 from recommender.mechanics.contact import Compliances, contact_pressures, require_interfaces
+from recommender.mechanics.orthotropic import OrthotropicRing
 
 Plane = Literal["stress", "strain"]
 
@@ -32,6 +34,9 @@ class Ring:
         """Refuse a ring that cannot exist."""
         require_not_negative(inner_radius=self.inner)
         require_positive(wall=self.outer - self.inner, modulus=self.modulus)
+
+
+AnyRing = Ring | OrthotropicRing
 
 
 def in_plane_strain(ring: Ring) -> Ring:
@@ -64,8 +69,20 @@ def outside_cross_compliance(ring: Ring) -> Amount:
     return 2 * ring.inner**2 * ring.outer / (ring.modulus * _square_difference(ring))
 
 
+def even_compliances(ring: AnyRing) -> Compliances:
+    """Return how far a ring's bore and outside move outwards (mm) per MPa on either."""
+    if isinstance(ring, OrthotropicRing):
+        return orthotropic.compliances(ring)
+    return Compliances(
+        bore_by_bore=bore_compliance(ring),
+        bore_by_outside=-bore_cross_compliance(ring),
+        outside_by_bore=outside_cross_compliance(ring),
+        outside_by_outside=-outside_compliance(ring),
+    )
+
+
 def stack_pressures(
-    rings: Sequence[Ring],
+    rings: Sequence[AnyRing],
     interferences: Sequence[Amount],
     temperature_change: Amount = 0.0,
     plane: Plane = "stress",
@@ -81,47 +98,52 @@ def stack_pressures(
     """
     require_interfaces(len(rings), len(interferences))
     require_positive(outermost_stiffening=outermost_stiffening)
-    held = [in_plane_strain(ring) if plane == "strain" else ring for ring in rings]
+    held = [_held_at_length(ring) if plane == "strain" else ring for ring in rings]
     overlaps = [
-        interference / 2 + (inner.expansion - outer.expansion) * outer.inner * temperature_change
+        interference / 2 + (_outside_expansion(inner) - _bore_expansion(outer)) * outer.inner * temperature_change
         for inner, outer, interference in zip(held[:-1], held[1:], interferences, strict=True)
     ]
-    stiffnesses: list[Amount] = [*[1.0] * (len(held) - 1), outermost_stiffening]
-    parts = [_compliances(ring, stiffness) for ring, stiffness in zip(held, stiffnesses, strict=True)]
-    return contact_pressures(parts, overlaps)
+    *inner_parts, shell = [even_compliances(ring) for ring in held]
+    stiffened = shell._replace(bore_by_bore=shell.bore_by_bore / outermost_stiffening)
+    return contact_pressures([*inner_parts, stiffened], overlaps)
 
 
 def pressures_per_mm(
-    rings: Sequence[Ring], plane: Plane = "stress", outermost_stiffening: Amount = 1.0
+    rings: Sequence[AnyRing], plane: Plane = "stress", outermost_stiffening: Amount = 1.0
 ) -> list[Amount]:
     """Return the pressure at each interface per mm of diametral interference at the outermost (MPa/mm)."""
     interferences: list[Amount] = [*[0.0] * (len(rings) - 2), 1.0]
     return stack_pressures(rings, interferences, 0.0, plane, outermost_stiffening)
 
 
-def hoop_stress_at_bore(ring: Ring, p_inside: Amount, p_outside: Amount) -> Amount:
+def hoop_stress_at_bore(ring: AnyRing, p_inside: Amount, p_outside: Amount) -> Amount:
     """Return the hoop stress at the bore (MPa, tension positive); the ring must have a bore."""
+    if isinstance(ring, OrthotropicRing):
+        return orthotropic.hoop_stress_at_bore(ring, p_inside, p_outside)
     require_positive(inner_radius=ring.inner)
     return p_inside * _thickness_term(ring) - 2 * p_outside * ring.outer**2 / _square_difference(ring)
 
 
-def hoop_strain_at_bore(ring: Ring, p_inside: Amount, p_outside: Amount) -> Amount:
+def hoop_strain_at_bore(ring: AnyRing, p_inside: Amount, p_outside: Amount) -> Amount:
     """Return the hoop strain at the bore caused by the pressures (a ratio, tension positive, not thermal)."""
     return (hoop_stress_at_bore(ring, p_inside, p_outside) + ring.poisson * p_inside) / ring.modulus
 
 
-def bore_closure(ring: Ring, p_inside: Amount, p_outside: Amount) -> Amount:
+def bore_closure(ring: AnyRing, p_inside: Amount, p_outside: Amount) -> Amount:
     """Return by how much the bore's diameter shrinks under the pressures (mm, negative where it grows)."""
     return -2 * ring.inner * hoop_strain_at_bore(ring, p_inside, p_outside)
 
 
-def _compliances(ring: Ring, stiffening: Amount) -> Compliances:
-    return Compliances(
-        bore_by_bore=bore_compliance(ring) / stiffening,
-        bore_by_outside=-bore_cross_compliance(ring),
-        outside_by_bore=outside_cross_compliance(ring),
-        outside_by_outside=-outside_compliance(ring),
-    )
+def _held_at_length(ring: AnyRing) -> AnyRing:
+    return in_plane_strain(ring) if isinstance(ring, Ring) else orthotropic.held_at_length(ring)
+
+
+def _bore_expansion(ring: AnyRing) -> Amount:
+    return ring.expansion if isinstance(ring, Ring) else orthotropic.bore_expansion(ring)
+
+
+def _outside_expansion(ring: AnyRing) -> Amount:
+    return ring.expansion if isinstance(ring, Ring) else orthotropic.outside_expansion(ring)
 
 
 def _square_difference(ring: Ring) -> Amount:

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from recommender.mechanics.oval import bending_factor, compliances, contact_limit, share_of_race
-from recommender.mechanics.rings import Ring, bore_compliance
+from recommender.mechanics.oval import bending_factor, compliances, contact, contact_limits, share_of_race
+from recommender.mechanics.rings import Ring
 
 BEARING = Ring(19.8, 21.0, 208_000.0, 0.30, 0.0)
 ALUMINIUM_CUP = Ring(21.0, 23.0, 69_000.0, 0.33, 0.0)
@@ -46,10 +46,41 @@ def test_pressures_do_reciprocal_work() -> None:
     assert -parts.bore_by_outside * 21.0 == pytest.approx(parts.outside_by_bore * 23.0, rel=1e-9)
 
 
-def test_contact_is_lost_late_in_a_free_ring_and_early_in_a_thick_one() -> None:
-    free, thick = shell(20.5, 3.0), shell(20.5, 20.5 * 300)
-    assert contact_limit(free, bore_compliance(free)) == pytest.approx(69.6, rel=1e-3)
-    assert contact_limit(thick, bore_compliance(thick)) == pytest.approx(1.205, rel=1e-3)
+def test_contact_is_lost_late_in_a_free_ring_and_early_in_an_endless_wall() -> None:
+    """Round a rigid part: 69.6 times the interference for a free wall of 3 mm, 1.205 for an endless one."""
+    limits = contact_limits([shell(20.5, 3.0)])
+    assert limits == pytest.approx((1.205, 69.6), rel=1e-3)
+    thick = shell(20.5, 20.5 * 300)
+    assert contact_limits([thick]).free == pytest.approx(limits.embedded, rel=1e-3)
+
+
+def test_a_part_that_gives_keeps_contact_longer() -> None:
+    rigid = contact_limits([shell(23.0, 3.0)])
+    with_parts = contact_limits([BEARING, ALUMINIUM_CUP, shell(23.0, 3.0)])
+    assert with_parts.embedded > rigid.embedded
+    endless_insert = contact_limits([Ring(0.01, 23.0, 1e12, 0.3, 0.0), shell(23.0, 3.0)])
+    assert endless_insert == pytest.approx(rigid, rel=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("ovality", "tight", "told"),
+    [
+        (0.040, 0.020, "kept"),
+        (0.050, 0.020, "cannot_be_told"),
+        (2.700, 0.020, "cannot_be_told"),
+        (2.800, 0.020, "lost"),
+        (0.0, 0.0, "lost"),
+        (0.0, -0.01, "lost"),
+    ],
+)
+def test_contact_cannot_be_told_from_ovality_alone(ovality: float, tight: float, told: str) -> None:
+    """Carbon 3 mm on 41 mm, 0.020 mm tight: sure below 0.048 mm and above 2.78 mm of ovality only."""
+    assert contact(ovality, tight, contact_limits([shell(20.5, 3.0)])) == told
+
+
+def test_negative_ovality_is_refused() -> None:
+    with pytest.raises(ValueError, match="ovality"):
+        contact(-0.01, 0.02, contact_limits([shell(20.5, 3.0)]))
 
 
 @pytest.mark.parametrize(("wall", "expected"), [(2.0, 1.56), (3.0, 1.59), (5.0, 1.62)])

@@ -1,20 +1,16 @@
 """Hoop strain of the shell, derived."""
 
-import numpy as np
 import pytest
 
 from recommender.mechanics.rings import Ring, pressures_per_mm
 from recommender.mechanics.strain import (
-    faded_factor,
+    clamped_edge_strain,
+    edge_bending_strain,
     ovality_bending_strain,
-    port_factor,
     rigid_insert_strain,
     shell_hoop_strain,
     total_strain,
 )
-
-RATIOS = (0.125, 0.25, 0.75)
-FACTORS = (7.6, 5.2, 3.5)
 
 
 def test_shell_takes_its_share_of_the_interference() -> None:
@@ -52,29 +48,15 @@ def test_oval_bore_pressed_round_bends_the_free_shell() -> None:
     assert total_strain(hoop, -bending) == pytest.approx(-0.0009, abs=5e-5)
 
 
-@pytest.mark.parametrize(
-    ("ligament", "expected"), [(1.0, 7.6), (2.0, 5.2), (4.0, 4.35), (6.0, 3.5), (60.0, 3.5), (0.9, np.inf)]
-)
-def test_port_factor_between_its_table_rows(ligament: float, expected: float) -> None:
-    assert port_factor(ligament, 8.0, RATIOS, FACTORS) == pytest.approx(expected)
-
-
-def test_port_factor_over_draws() -> None:
-    factors = port_factor(np.array([1.0, 6.0]), 8.0, RATIOS, FACTORS)
-    assert factors == pytest.approx([7.6, 3.5])
-
-
-def test_factor_fades_outside_one_decay_length() -> None:
-    assert faded_factor(3.5, 0.0, 6.3) == 3.5
-    assert faded_factor(3.5, 6.3, 6.3) == 3.5
-    assert faded_factor(3.5, 12.6, 6.3) == pytest.approx(1 + 2.5 / np.e)
-    assert faded_factor(3.5, 100.0, 6.3) == pytest.approx(1.0, abs=1e-5)
+def test_edge_of_a_stiff_part_bends_the_wall_as_much_as_it_stretches_it() -> None:
+    """0.93 of the hoop strain; glued up to the edge, a thin isotropic wall takes 1.82 of it."""
+    assert edge_bending_strain(0.044, 44.0) == pytest.approx(0.93e-3)
+    assert clamped_edge_strain(0.044, 44.0, 0.3, 1.0) == pytest.approx(1.816e-3, rel=1e-3)
+    assert clamped_edge_strain(0.044, 44.0, 0.3, 4.0) == pytest.approx(2 * 1.816e-3, rel=1e-3)
 
 
 def test_nonsense_is_refused() -> None:
     with pytest.raises(ValueError, match="diameter"):
         rigid_insert_strain(0.05, 0.0)
-    with pytest.raises(ValueError, match="rising ratio"):
-        port_factor(2.0, 8.0, (0.5, 0.25), (3.5, 5.2))
-    with pytest.raises(ValueError, match="ligament"):
-        port_factor(-1.0, 8.0, RATIOS, FACTORS)
+    with pytest.raises(ValueError, match="modulus_ratio"):
+        clamped_edge_strain(0.05, 44.0, 0.3, 0.0)
