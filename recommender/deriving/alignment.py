@@ -16,7 +16,9 @@ NOT_MEASURED = "the alignment of the two bores was not measured"
 def alignment_facts(case: Case, book: Rulebook, log: MeasuredLog, made: Collector) -> None:
     """Derive the misalignment at a bearing: angle from the offset over the span, plus the stated angle."""
     stated = case.alignment
-    made.word("alignment.measured", stated is not None and None not in (stated.offset, stated.angle))
+    method = "not measured" if stated is None else stated.method.replace("_", " ")
+    noted = log.keep(("alignment",), "alignment of the bores", method)
+    made.word("alignment.measured", stated is not None and None not in (stated.offset, stated.angle), noted)
     if stated is None or stated.offset is None or stated.angle is None:
         made.unknown("alignment.angle", NOT_MEASURED)
         return

@@ -27,7 +27,7 @@ def bearing_facts(
     if candidate.part.kind == "bearing":
         made.drawn("bearing.ring_interference", tightest_interference(candidate) / UM, weights, effective, inputs)
     else:
-        made.unknown("bearing.ring_interference", "the bearing sits in a cup, not in the shell")
+        made.unknown("bearing.ring_interference", "the bearing sits in a cup, not in the shell", inputs[-1])
     left = _clearance(candidate, stack, bearing, book)
     made.drawn("bearing.clearance_left", left / UM, weights, effective, (*inputs, "bore.ovality"), stack.wall_assumed)
 

@@ -149,17 +149,30 @@ def _openings(case: Case, name: SideName, book: Rulebook, log: MeasuredLog, made
         any(each.kind == "slot" and near_ is not False for each, near_ in zip(mine, near, strict=True)),
         noted,
     )
-    _ligament(mine, noted, made)
+    _ligament(mine, case, book, noted, made)
 
 
-def _ligament(openings: list[Opening], noted: str, made: Collector) -> None:
-    if any(each.size is None or each.ligament is None for each in openings):
-        made.unknown("seat.ligament_share", "opening or ligament was not measured", noted)
-    elif openings:
-        shares = [each.ligament.value / each.size.value for each in openings if each.ligament and each.size]
-        made.exact("seat.ligament_share", min(shares), noted)
-    else:
+def _ligament(openings: list[Opening], case: Case, book: Rulebook, noted: str, made: Collector) -> None:
+    if not openings:
         made.unknown("seat.ligament_share", "there is no opening on this side", noted)
+        return
+    shares = [_share(each, case, book) for each in openings]
+    known = [share for share in shares if share is not None]
+    if len(known) < len(openings):
+        made.unknown("seat.ligament_share", "opening or ligament was not measured", noted)
+        return
+    made.between("seat.ligament_share", *min(known, key=lambda share: share[1]), noted)
+
+
+def _share(opening: Opening, case: Case, book: Rulebook) -> tuple[float, float, float] | None:
+    """Return ligament over size of an opening with the ends of its interval, None where one was not measured."""
+    if opening.size is None or opening.ligament is None:
+        return None
+    size, ligament = opening.size.value, opening.ligament.value
+    wide = scalar_spread(opening.size, "opening", case, book).u * COVERAGE
+    thin = scalar_spread(opening.ligament, "opening", case, book).u * COVERAGE
+    smallest = max(size - wide, 0.1 * size)
+    return ligament / size, max(0.0, ligament - thin) / (size + wide), (ligament + thin) / smallest
 
 
 def _near(opening: Opening, reach: float | None) -> bool | None:

@@ -41,7 +41,7 @@ def evidence_facts(
         made.unknown("evidence.ovality_bound", "no go gauge entered fully beside three-point readings", *inputs)
     else:
         made.exact("evidence.ovality_bound", max(0.0, bound) * 1000, *inputs)
-    _instruments(case, book, made_sheet.instruments, made)
+    _instruments(case, book, made_sheet, made)
     if posterior is None or draws is None:
         for fact in ("evidence.fits_together", "evidence.gauges_contradict", "evidence.size_doubt"):
             made.unknown(fact, NOT_READ)
@@ -58,7 +58,8 @@ def evidence_facts(
     made.exact("evidence.size_doubt", (mean.high - mean.low) / 2 * 1000, "bore.mean_diameter")
 
 
-def _instruments(case: Case, book: Rulebook, used: tuple[Instrument, ...], made: Collector) -> None:
+def _instruments(case: Case, book: Rulebook, sheet: BoreSheet, made: Collector) -> None:
+    used, inputs = sheet.instruments, sheet.instrument_inputs
     if not used:
         for fact in (
             "evidence.ring_drift",
@@ -71,15 +72,18 @@ def _instruments(case: Case, book: Rulebook, used: tuple[Instrument, ...], made:
     deciding = [each for each in used if book.instruments[each.kind].decides_fit]
     drifts = [ring_drift(each) for each in used]
     known = [drift for drift in drifts if drift is not None]
-    made.word("evidence.decides_fit", bool(deciding))
-    made.word("evidence.ring_checked", bool(known) and all(ring_drift(each) is not None for each in deciding))
+    made.word("evidence.decides_fit", bool(deciding), *inputs)
+    checked = bool(known) and all(ring_drift(each) is not None for each in deciding)
+    made.word("evidence.ring_checked", checked, *inputs)
     if known:
-        made.exact("evidence.ring_drift", max(known) * 1000)
+        made.exact("evidence.ring_drift", max(known) * 1000, *inputs)
     else:
-        made.unknown("evidence.ring_drift", "no instrument was read on a setting ring before and after")
+        made.unknown("evidence.ring_drift", "no instrument was read on a setting ring before and after", *inputs)
     made.word(
         "evidence.calibration_current",
         _calibrated(case, book, used),
+        *inputs,
+        "limit:calibration.valid",
         why="the calibration date of an instrument is missing",
     )
 

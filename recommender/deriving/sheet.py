@@ -12,7 +12,14 @@ from recommender.bench.sides import Side, readings_of, spans_of
 from recommender.deriving.derived import SideName
 from recommender.deriving.frame import REFERENCE, bore_material
 from recommender.deriving.measured import MeasuredLog
-from recommender.deriving.spreads import COVERAGE, InstrumentSpread, instrument_spread, ring_correction, scalar_spread
+from recommender.deriving.spreads import (
+    COVERAGE,
+    InstrumentSpread,
+    instrument_spread,
+    ring_correction,
+    ring_drift,
+    scalar_spread,
+)
 from recommender.metrology import sheet as metrology
 from recommender.metrology.temperature import corrected, correction_uncertainty
 from recommender.rulebook.book import Rulebook
@@ -27,6 +34,7 @@ class BoreSheet(NamedTuple):
     sheet: metrology.Sheet
     inputs: tuple[str, ...]
     instruments: tuple[Instrument, ...]
+    instrument_inputs: tuple[str, ...]
     assumed: bool
 
 
@@ -134,7 +142,19 @@ class _Writer:
             tuple(self._readings), tuple(self._spans), tuple(self._gauges), depth, assumptions(self._book)
         )
         assumed = any(instrument_spread(each, self._book).assumed for each in used)
-        return BoreSheet(made, tuple(self._inputs), used, assumed)
+        return BoreSheet(made, tuple(self._inputs), used, tuple(map(self._note_instrument, used)), assumed)
+
+    def _note_instrument(self, instrument: Instrument) -> str:
+        index = self._case.bench.instruments.index(instrument)
+        kind = self._book.instruments[instrument.kind].title
+        dated = f"calibrated {instrument.calibrated}" if instrument.calibrated else "calibration date unknown"
+        drift = ring_drift(instrument)
+        ring = (
+            "setting ring not read before and after" if drift is None else f"setting ring moved {drift * 1000:.0f} um"
+        )
+        spread = instrument_spread(instrument, self._book)
+        path = ("bench", "instruments", index)
+        return self._log.keep(path, f"instrument {instrument.id}", f"{kind}, {dated}, {ring}", _words(spread))
 
     def _add_span(
         self, low: _Corrected, high: _Corrected, instrument: Instrument, depth: float | None, *, full_turn: bool

@@ -51,9 +51,9 @@ SPREADS = MappingProxyType({
 BEHIND = MappingProxyType({
     "evidence.calibration_current": ("calibration.valid",),
     "evidence.gauges_contradict": ("evidence.contradiction",),
-    "fit.cold_pressure": ("riding.coldest", "roughness.loss"),
-    "fit.hot_pressure": ("riding.hottest", "roughness.loss"),
+    "fit.cold_pressure": ("riding.coldest",),
+    "fit.hot_pressure": ("riding.hottest",),
     "seat.port_near": ("opening.tension_factor",),
-    "strain.tension": ("opening.tension_factor", "roughness.loss"),
-    "strain.worst_tension": ("opening.tension_factor", "riding.coldest", "riding.hottest", "roughness.loss"),
+    "strain.tension": ("opening.tension_factor",),
+    "strain.worst_tension": ("opening.tension_factor", "riding.coldest", "riding.hottest"),
 })  # fmt: skip

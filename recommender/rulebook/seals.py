@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "5a3e63f412afd9ecb076d7748f1a36bab4a35d746d91f851f6ec155de7e5b05f"
+SHIPPED = "8709ce563c3ee0efd6471224541deafddfeeee7abed0cfb8578da9650f4095b5"
