@@ -3,14 +3,17 @@
 from collections.abc import Iterable, Sequence
 
 from recommender.account.answer_side import side_lines
+from recommender.account.cautions import caution_lines
 from recommender.account.lines import BLANK, Line, bullets, heading, numbered, section, wrapped
+from recommender.account.standard_text import conformity_lines
 from recommender.account.stop_riding import notice
-from recommender.account.words import FRAME, SIDES, capital, lower, stop
-from recommender.deciding.answer import Advice, CauseShown, Question, Words
+from recommender.account.words import CAUSES, SIDES, both_sides, capital, distinct, frame_verdict, lower, readable, stop
+from recommender.deciding.answer import Advice, CauseShown, Words
 
 DAMAGE = "damage"
 STANDING = "standing"
-ELSEWHERE = frozenset({DAMAGE, STANDING, "held", "not_released"})
+ELSEWHERE = frozenset({DAMAGE, STANDING, "held"})
+OF_A_SIDE = ("drive side: ", "non-drive side: ", "both sides: ")
 
 
 def answer_lines(advice: Advice) -> list[Line]:
@@ -19,9 +22,10 @@ def answer_lines(advice: Advice) -> list[Line]:
         *stop_riding_lines(advice),
         *_head(advice),
         *(line for name in advice.sides for line in side_lines(advice, name)),
-        *section("TO MEASURE OR SETTLE", numbered(question_text(each) for each in advice.questions)),
-        *section("TO MIND", bullets(_said(each) for each in advice.cautions)),
+        *section("TO MEASURE OR SETTLE", question_lines(advice)),
+        *section("TO MIND", caution_lines(advice)),
         *section("LEFT TO OTHERS", bullets(_said(each) for each in advice.deferrals)),
+        *section("AGAINST THE STANDARD (which is not the fit)", conformity_lines(advice)),
         *section("HOW THE BORES MAY HAVE BECOME SO", bullets(_causes(advice.causes))),
         *section("HOUSE RULES IN FORCE", bullets(_house(advice))),
         *_foot(advice),
@@ -30,57 +34,64 @@ def answer_lines(advice: Advice) -> list[Line]:
 
 def stop_riding_lines(advice: Advice) -> list[Line]:
     """Return the stop-riding notice with its reason, nothing when the advice carries none."""
-    because = " ".join(advice.frame.reasons[:1])
+    stopping = [each for side in advice.sides.values() for each in side.stopped_by if each.counts_as == "stops"]
+    because = "; ".join(distinct(lower(each.title) for each in stopping))
     found = [each for each in advice.notices if each.id == DAMAGE]
     return [line for each in found for line in notice(each.text, advice.case.id, because)]
+
+
+def frame_reasons(advice: Advice) -> list[str]:
+    """Return the reasons of the frame's verdict that are not told with its sides, what is not settled in one."""
+    own = [each for each in distinct(advice.frame.reasons) if not each.lower().startswith(OF_A_SIDE)]
+    unsettled = [each.removesuffix(": not settled.") for each in own if each.endswith(": not settled.")]
+    others = [each for each in own if not each.endswith(": not settled.")]
+    return [*([f"Not settled: {'; '.join(map(lower, unsettled))}."] if unsettled else []), *others]
+
+
+def question_lines(advice: Advice, names: Sequence[str] = ("drive", "non_drive")) -> list[Line]:
+    """Return what to do about every open question of these sides, what is to be done once told once."""
+    sides: dict[str, list[str]] = {}
+    settles: dict[str, list[str]] = {}
+    for each in advice.questions:
+        if each.side is None or each.side in names:
+            sides.setdefault(each.do, []).append(each.side or "")
+            settles.setdefault(each.do, []).extend(_settled(subject) for subject in each.would_settle)
+    return numbered(
+        f"{both_sides(found)}{stop(capital(do))} Settles: {', '.join(distinct(settles[do]))}."
+        for do, found in sides.items()
+    )
 
 
 def _head(advice: Advice) -> list[Line]:
     case = advice.case
     follows = f" Follows {case.follows}." if case.follows else ""
-    verdict = FRAME.get(advice.frame.verdict, advice.frame.verdict)
-    others = [each.text for each in advice.notices if each.id not in ELSEWHERE]
+    reasons = frame_reasons(advice) if advice.frame.verdict != "proceed" else []
+    others = distinct(each.text for each in advice.notices if each.id not in ELSEWHERE)
     return [
         *wrapped(f"{stop(f'{case.id}: {case.title}')} Received {case.received}.{follows}"),
-        *heading(f"FRAME: {verdict}"),
-        *bullets(distinct(advice.frame.reasons)),
-        *(line for text in distinct(others) for line in wrapped(text, "  ", weight="heading")),
+        *heading(f"FRAME: {frame_verdict(advice)}"),
+        *(line for text in reasons for line in wrapped(text, "  ")),
+        *(line for text in others for line in wrapped(text, "  ", weight="heading")),
     ]
-
-
-def question_text(question: Question) -> str:
-    """Return what to do about an open question, on which side, and what it would settle."""
-    side = f"{capital(SIDES[question.side])}: " if question.side else ""
-    settles = ", ".join(distinct(_settled(each) for each in question.would_settle))
-    return f"{side}{stop(capital(question.do))}" + (f" Settles: {settles}." if settles else "")
 
 
 def _settled(subject: str) -> str:
     side, _, remedy = subject.partition("/")
-    named = SIDES.get(side, side)
-    return f"{remedy.partition('/')[0].replace('_', ' ')}, {named}" if remedy else named
+    return readable(remedy.partition("/")[0]) if remedy else f"the {SIDES.get(side, side)}"
 
 
 def _said(words: Words) -> str:
-    return f"{where(words.sides)}{stop(words.text)}"
-
-
-def where(sides: Sequence[str]) -> str:
-    """Return the side a sentence is for, in front of it; nothing when it is for both or for the frame."""
-    return f"{capital(SIDES[sides[0]])}: " if len(sides) == 1 else ""
+    return f"{both_sides(words.sides)}{stop(words.text)}"
 
 
 def _causes(causes: Iterable[CauseShown]) -> list[str]:
-    return [_cause(each) for each in causes if each.speaks_for or each.speaks_against]
+    return [_cause(each) for each in causes if each.speaks_for]
 
 
 def _cause(cause: CauseShown) -> str:
-    open_too = f", {len(cause.open)} open" if cause.open else ""
+    named = CAUSES.get(cause.cause, readable(cause.cause))
+    counted = f"{len(cause.speaks_for)} for, {len(cause.speaks_against)} against, {len(cause.open)} open"
     for_it = "; ".join(lower(each.title) for each in cause.speaks_for)
-    named = cause.cause.replace("_", " ")
-    counted = f"{len(cause.speaks_for)} for, {len(cause.speaks_against)} against{open_too}"
-    if not cause.speaks_for:
-        return f"{capital(SIDES[cause.side])}: not consistent with {named} ({counted})."
     return f"{capital(SIDES[cause.side])}: consistent with {named} ({counted}): {for_it}."
 
 
@@ -95,13 +106,6 @@ def _house(advice: Advice) -> list[str]:
 
 def _foot(advice: Advice) -> list[Line]:
     edited = "; the shipped rules were edited here" if advice.rulebook.edited else ""
-    return [
-        BLANK,
-        *(line for each in advice.notices if each.id == STANDING for line in wrapped(each.text)),
-        *wrapped(f"Judged by {advice.engine}, rule book {advice.rulebook.fingerprint[:12]}{edited}."),
-    ]
-
-
-def distinct(texts: Iterable[str]) -> list[str]:
-    """Return the texts, each once, in their order."""
-    return list(dict.fromkeys(texts))
+    standing = " ".join(distinct(stop(each.text) for each in advice.notices if each.id == STANDING))
+    judged = f"Judged by {advice.engine}, rule book {advice.rulebook.fingerprint[:12]}{edited}."
+    return [BLANK, *wrapped(f"Brackets hold 95 % intervals. {standing} {judged}")]

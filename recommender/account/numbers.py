@@ -1,7 +1,17 @@
-"""Numbers as the bench writes them: bands, tolerances, margins, forces."""
+"""Numbers as the bench writes them: values with interval, bands, tolerances, margins, forces."""
 
-from recommender.deciding.answer import Band, CheckShown
+from recommender.deciding.answer import Band, CheckShown, Found
 from recommender.ground.quantity import show
+
+
+def with_interval(found: Found) -> str:
+    """Return a fact with its unit once: `45.972 mm (45.968 to 45.975)`; words and unknowns as they are shown."""
+    if found.value is None or found.low is None or found.high is None or found.unit is None:
+        return found.shown
+    if found.low == found.high:
+        return show(found.value, found.unit)
+    low, high = (show(each, found.unit).removesuffix(found.unit).rstrip() for each in (found.low, found.high))
+    return f"{show(found.value, found.unit)} ({low} to {high})"
 
 
 def turned(band: Band) -> str:
@@ -21,13 +31,8 @@ def size(value: float) -> str:
     return f"{value:.3f}".rstrip("0").rstrip(".")
 
 
-def depth(value: float) -> str:
-    """Return an axial length: `8 mm`, `4.5 mm`."""
-    return f"{round(value, 2):g} mm"
-
-
 def margin(check: CheckShown) -> str:
-    """Return how far a number lies from its limit, in its unit and in spreads: `42.0 um, 6 times its spread`."""
+    """Return how far a number lies from its limit, in its unit and in spreads: `42.0 um, 6.0 times its spread`."""
     if check.margin is None or check.unit is None:
         return ""
     distance = show(abs(check.margin), check.unit)

@@ -1,10 +1,11 @@
 """The walk from the deciding number of a side down to formulas, limits and readings, each with its place."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from recommender.account.answer_side import chosen, side_of
 from recommender.account.lines import Line, heading, wrapped
-from recommender.account.words import SIDES, fact_name
+from recommender.account.stoppers import stoppers
+from recommender.account.words import SIDES, fact_name, readable
 from recommender.deciding.answer import Advice, CheckShown, SideShown
 from recommender.deciding.trace import Derived, LimitUsed, Measured, Node, Trace
 
@@ -14,7 +15,7 @@ STEP = 2
 
 def walk_lines(advice: Advice, name: str, remedy: str | None = None) -> list[Line]:
     """Return the path of the deciding number of a side, or of one remedy, down to what was measured."""
-    starts = _starts(advice, name, remedy)
+    starts = [each for each in _starts(advice, name, remedy) if each in advice.trace.nodes]
     if not starts:
         return []
     seen: set[str] = set()
@@ -22,28 +23,25 @@ def walk_lines(advice: Advice, name: str, remedy: str | None = None) -> list[Lin
     return [*heading(f"DOWN TO THE READINGS, {SIDES[name]}"), *told]
 
 
-def _starts(advice: Advice, name: str, remedy: str | None) -> list[str]:
+def _starts(advice: Advice, name: str, remedy: str | None) -> tuple[str, ...]:
     side = side_of(advice, name)
-    check = next(_checks(side, remedy), None)
-    if check is not None:
-        return [each for each in _rests_on(advice.trace, check.node) if each in advice.trace.nodes]
     option = chosen(side)
-    fallback = f"{name}/{side.remedy}/{option.part}/{DECIDING_FACT}" if option is not None else ""
-    return [fallback] if fallback in advice.trace.nodes else []
+    if option is not None and remedy in (None, side.remedy):
+        return (f"{option.node.removeprefix('contest/')}/{DECIDING_FACT}",)
+    check = next(_checks(side, remedy), None)
+    return () if check is None or check.node not in advice.trace.nodes else advice.trace.nodes[check.node].rests_on
 
 
 def _checks(side: SideShown, remedy: str | None) -> Iterator[CheckShown]:
     """Yield the deciding checks, those with a distance first."""
-    option = chosen(side)
     if remedy is None:
-        findings = side.stopped_by or (option.findings if option is not None else ())
+        findings = [each.finding for each in stoppers(side)]
     else:
         options = [each for found in side.remedies if found.id == remedy for each in found.options]
-        findings = tuple(finding for each in options for finding in each.findings)
+        findings = [finding for each in options for finding in each.findings]
     checks = [check for finding in findings for check in finding.checks]
     yield from (each for each in checks if each.margin is not None)
-    if side.verdict in ("refuse", "measure_again") or remedy is not None:
-        yield from (each for each in checks if each.margin is None)
+    yield from (each for each in checks if each.margin is None)
 
 
 def _walk(trace: Trace, name: str, level: int, seen: set[str]) -> list[Line]:
@@ -51,21 +49,32 @@ def _walk(trace: Trace, name: str, level: int, seen: set[str]) -> list[Line]:
     if name in seen:
         return _told(f"{_title(node)}: see above", level)
     seen.add(name)
-    below = [each for each in node.rests_on if each in trace.nodes]
-    measured = [each for each in below if isinstance(trace.nodes[each], Measured)]
-    others = [each for each in below if each not in measured]
+    below = [trace.nodes[each] for each in node.rests_on if each in trace.nodes]
+    readings = [each for each in below if isinstance(each, Measured)]
+    others = [each.id for each in below if not isinstance(each, Measured)]
     return [
         *_told(_node(node), level),
         *(line for each in others for line in _walk(trace, each, level + 1, seen)),
-        *(line for each in measured for line in _reading(trace.nodes[each], level + 1, seen)),
+        *_readings(readings, level + 1, seen),
     ]
 
 
-def _reading(node: Node, level: int, seen: set[str]) -> list[Line]:
-    if node.id in seen:
-        return []
-    seen.add(node.id)
-    return _told(_node(node), level)
+def _readings(readings: Iterable[Measured], level: int, seen: set[str]) -> list[Line]:
+    """Return the readings, those of one row of the sheet on one entry; told before, they are only pointed to."""
+    rows: dict[tuple[str, str, str], list[Measured]] = {}
+    readings = list(readings)
+    for each in readings:
+        if each.id not in seen:
+            rows.setdefault((_row_of(each), each.what, each.spread), []).append(each)
+    seen.update(each.id for each in readings)
+    if readings and not rows:
+        return _told("on the readings told above", level)
+    return [line for row in rows.values() for line in _told(_measured(row), level)]
+
+
+def _row_of(node: Measured) -> str:
+    """Return the row of the bench sheet a reading stands in, which is its path without depth and turn."""
+    return node.id.split(".at.")[0]
 
 
 def _told(text: str, level: int) -> list[Line]:
@@ -76,34 +85,41 @@ def _told(text: str, level: int) -> list[Line]:
 def _title(node: Node) -> str:
     if isinstance(node, Derived):
         return fact_name(node.fact)
-    return node.limit if isinstance(node, LimitUsed) else node.id
+    return f"limit {node.limit}" if isinstance(node, LimitUsed) else readable(node.id)
 
 
 def _node(node: Node) -> str:
     if isinstance(node, Derived):
         return _derived(node)
     if isinstance(node, LimitUsed):
-        return f"limit {node.limit}: {node.shown}. {node.meaning}. Source: {node.source}{_at(node)}"
-    if isinstance(node, Measured):
-        return _measured(node)
-    return node.id
+        kind = "part" if node.id.startswith("part:") else "limit"
+        return f"{kind} {node.limit}: {node.shown}. {node.meaning}. Source: {node.source}{_at(node)}"
+    return readable(node.id)
 
 
 def _derived(node: Derived) -> str:
     source = "" if node.source in ("", "definition") else f"; source: {node.source}"
-    assumed = " (rests on an assumed spread)" if node.assumed else ""
+    assumed = ", resting on an assumed spread" if node.assumed else ""
     return f"{fact_name(node.fact)} [{node.fact}]: {node.shown}{assumed}. From: {node.made_by}{source}."
 
 
-def _measured(node: Measured) -> str:
-    assumed = ", assumed" if node.assumed else ""
-    spread = f" ({node.spread}{assumed})" if node.spread else ""
-    return f"measured: {node.what} {node.shown}{spread}{_at(node)}"
+def _measured(row: list[Measured]) -> str:
+    node = row[0]
+    if not node.shown and node.place is None:
+        return f"from the book: {node.what.replace(':', ' ')}"
+    spread = f" ({node.spread}{'' if len(row) == 1 else ' each'})" if node.spread else ""
+    return f"measured: {node.what}: {node.shown if len(row) == 1 else _cells(row)}{spread}{_at(node)}"
+
+
+def _cells(row: list[Measured]) -> str:
+    """Return the values of a row of the sheet, by depth where it has depths, the unit once."""
+    by_depth: dict[str, list[str]] = {}
+    for each in row:
+        _, _, cell = each.id.partition(".at.")
+        by_depth.setdefault(cell.split(".")[0], []).append(each.shown.removesuffix(" mm"))
+    told = [f"{f'depth {depth}: ' if depth else ''}{', '.join(shown)}" for depth, shown in by_depth.items()]
+    return f"{'; '.join(told)}; all in mm"
 
 
 def _at(node: Node) -> str:
     return f" [{node.place.file}:{node.place.line}]" if node.place is not None else ""
-
-
-def _rests_on(trace: Trace, name: str) -> tuple[str, ...]:
-    return trace.nodes[name].rests_on if name in trace.nodes else ()

@@ -3,30 +3,23 @@
 from recommender.account.answer_side import chosen
 from recommender.account.finding_text import finding_lines, short
 from recommender.account.lines import BLANK, Line, bullets, wrapped
-from recommender.account.words import OUTCOMES, capital
-from recommender.deciding.answer import Advice, Finding, OptionShown, RemedyShown, SideShown
+from recommender.account.stoppers import telling
+from recommender.account.words import OUTCOMES, readable
+from recommender.deciding.answer import Advice, OptionShown, RemedyShown, SideShown
 
-COUNTS = {
-    "ruled_out": ("bars",),
-    "unsettled": ("open", "asks"),
-    "cleared_with_cautions": ("cautions",),
-    "not_applicable": ("nothing",),
-}
+CLEARED = ("cleared", "cleared_with_cautions")
+AFTER = "it comes after the chosen one in the order of the book"
+BY_ITSELF = "that is by itself, before what has to be settled first"
 
 
 def remedy_lines(side: SideShown) -> list[Line]:
-    """Return every remedy but the chosen one with what stopped it; nothing when there are none."""
-    others = [each for each in side.remedies if each.id != side.remedy]
-    told = [line for each in others for line in _remedy(each)]
-    passed = [each for each in side.remedies if each.id == side.remedy]
-    other_parts = [line for each in passed for line in _other_parts(each, side)]
-    if not told and not other_parts:
-        return []
-    return [BLANK, *wrapped("What else was considered:", "  "), *other_parts, *told]
+    """Return every remedy but the chosen one with what stopped it, and the other parts of the chosen one."""
+    told = [line for each in side.remedies for line in _remedy(each, side)]
+    return [BLANK, *wrapped("What else was considered:", "  "), *told] if told else []
 
 
 def remedy_named(advice: Advice, side: SideShown, remedy: str) -> list[Line]:
-    """Return one remedy with every option and finding in full; raises KeyError when the book does not know it."""
+    """Return one remedy with every option and finding in full; raises KeyError when the side does not know it."""
     found = {each.id: each for each in side.remedies}[remedy]
     lines = wrapped(f"{found.title}: {OUTCOMES.get(found.outcome, found.outcome)}", "  ")
     if not found.options:
@@ -38,43 +31,43 @@ def _in_full(advice: Advice, option: OptionShown) -> list[Line]:
     condition = f", {option.condition}" if option.condition else ""
     return [
         BLANK,
-        *wrapped(f"{_part(option)}: {OUTCOMES.get(option.outcome, option.outcome)}{condition}", "  "),
+        *wrapped(f"{readable(option.part)}: {OUTCOMES.get(option.outcome, option.outcome)}{condition}", "  "),
         *(line for each in option.findings for line in finding_lines(each, advice.trace, 4)),
     ]
 
 
-def _remedy(remedy: RemedyShown) -> list[Line]:
+def _remedy(remedy: RemedyShown, side: SideShown) -> list[Line]:
+    if remedy.id == side.remedy:
+        return _others(remedy, side)
     head = f"{remedy.title}: {OUTCOMES.get(remedy.outcome, remedy.outcome)}"
     if not remedy.options:
         return wrapped(f"{head}; no part could be used for it here", "  * ")
-    return [*wrapped(head, "  * "), *(line for option in _best(remedy) for line in _option(option))]
+    if remedy.outcome in CLEARED:
+        after = AFTER if side.remedy is not None else BY_ITSELF
+        return wrapped(f"{head}; {after}", "  * ")
+    return [*wrapped(head, "  * "), *(line for option in _apart(remedy.options) for line in _option(option))]
 
 
-def _best(remedy: RemedyShown) -> list[OptionShown]:
-    """Return the options told: each with another reason once, so that five alike parts are told together."""
+def _others(remedy: RemedyShown, side: SideShown) -> list[Line]:
+    """Return what became of the other parts for the chosen remedy."""
+    taken = chosen(side)
+    others = [each for each in remedy.options if taken is None or each.part != taken.part]
+    if not others:
+        return []
+    lines = [line for option in _apart(tuple(others)) for line in _option(option)]
+    return [*wrapped(f"{remedy.title}, with another part", "  * "), *lines]
+
+
+def _apart(options: tuple[OptionShown, ...]) -> list[OptionShown]:
+    """Return the options, of several stopped for the same reasons only the first."""
     told: dict[tuple[str, ...], OptionShown] = {}
-    for option in remedy.options:
+    for option in options:
         told.setdefault((option.outcome, *(each.rule for each in telling(option))), option)
     return list(told.values())
 
 
-def _other_parts(remedy: RemedyShown, side: SideShown) -> list[Line]:
-    taken = chosen(side)
-    others = [each for each in remedy.options if taken is None or each.part != taken.part]
-    return [line for option in others for line in _option(option)]
-
-
 def _option(option: OptionShown) -> list[Line]:
-    head = f"{_part(option)}, {OUTCOMES.get(option.outcome, option.outcome)}:"
-    reasons = [short(each) for each in telling(option)] or ["stands behind in the order of remedies and parts."]
-    return [*wrapped(head, "    "), *bullets((capital(each) for each in reasons), 6)]
-
-
-def telling(option: OptionShown) -> list[Finding]:
-    """Return the findings that made the outcome of an option what it is."""
-    counted = COUNTS.get(option.outcome, ())
-    return [each for each in option.findings if each.counts_as in counted]
-
-
-def _part(option: OptionShown) -> str:
-    return option.part.replace("_", " ")
+    head = f"{readable(option.part)}, {OUTCOMES.get(option.outcome, option.outcome)}"
+    if option.outcome in CLEARED:
+        return wrapped(f"{head}; the chosen part comes first in the order of parts", "    ")
+    return [*wrapped(f"{head}:", "    "), *bullets(map(short, telling(option)), 6)]

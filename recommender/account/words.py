@@ -1,5 +1,7 @@
 """The words of the account: verdicts, sides, outcomes and sources as a bench engineer says them."""
 
+from collections.abc import Iterable, Sequence
+
 from recommender.deciding.answer import Advice
 from recommender.facts.catalogue import CATALOGUE
 
@@ -28,6 +30,23 @@ CONFORMITY = {
     "unknown": "not judged",
 }
 
+CAUSES = {
+    "made_so": "being made this size",
+    "worn": "wear",
+    "installer_damage": "damage while a part was fitted or taken out",
+    "interference_overload": "stretching by a part that was too tight",
+    "corrosion": "corrosion",
+    "misalignment": "bores out of line",
+}
+
+
+def frame_verdict(advice: Advice) -> str:
+    """Return the verdict of the frame in plain words; work that is not released yet is never told without that."""
+    waiting = any(side.make is not None and not side.make.released for side in advice.sides.values())
+    if advice.frame.verdict == "proceed" and waiting:
+        return "go ahead, but only once what is listed before work is done"
+    return FRAME.get(advice.frame.verdict, readable(advice.frame.verdict))
+
 
 def side_verdict(advice: Advice, name: str) -> str:
     """Return the verdict of a side in plain words, with the remedy by its title."""
@@ -42,6 +61,27 @@ def fact_name(fact: str) -> str:
     """Return the phrase people read for a fact."""
     known = CATALOGUE.get(fact)
     return known.name if known is not None else fact.replace(".", " ").replace("_", " ")
+
+
+def readable(word: str) -> str:
+    """Return an id as people read it: `turned_part` as `turned part`."""
+    return word.replace("_", " ")
+
+
+def both_sides(sides: Iterable[str]) -> str:
+    """Return the side a sentence is for, in front of it; nothing when it is for both or for the frame."""
+    named = distinct(sides)
+    return f"{capital(SIDES[named[0]])}: " if len(named) == 1 and named[0] in SIDES else ""
+
+
+def distinct(texts: Iterable[str]) -> list[str]:
+    """Return the texts, each once, in their order."""
+    return list(dict.fromkeys(texts))
+
+
+def listed(words: Sequence[str]) -> str:
+    """Return words as a list in a sentence: `size, envelope and form`."""
+    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
 def lower(text: str) -> str:

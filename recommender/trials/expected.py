@@ -1,13 +1,14 @@
 """What a case expected against what was found."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from recommender.bench.by_hand import recompute
 from recommender.bench.expect import Expect
-from recommender.deciding.answer import Advice, Finding, SideShown
+from recommender.deciding.answer import Advice, RemedyShown, SideShown
 from recommender.deciding.trace import RuleRun
 
+COUNTED = ("bars", "asks", "open", "cautions")
 STRICTEST_FIRST = ("holds", "undecided", "fails")
 
 
@@ -65,13 +66,19 @@ def _remedies(expect: Expect, advice: Advice) -> Iterator[Missed]:
         found = {each.id: each for each in advice.sides[name].remedies}
         for remedy, outcome in wanted.items():
             shown = found.get(remedy)
-            spoken = () if shown is None else (text for option in shown.options for text in _telling(option.findings))
-            reason = " ".join(dict.fromkeys(spoken))
-            yield Missed(f"{remedy}, {name}", outcome, "no such remedy" if shown is None else shown.outcome, reason)
+            about = f"{remedy}, {name}"
+            if shown is None:
+                yield Missed(about, outcome, "no such remedy", "")
+            else:
+                yield Missed(about, outcome, shown.outcome, " ".join(_options(shown)))
 
 
-def _telling(findings: Iterable[Finding]) -> Iterator[str]:
-    return (f"{each.rule} {each.outcome}." for each in findings)
+def _options(remedy: RemedyShown) -> Iterator[str]:
+    """Yield the options that gave a remedy its outcome, each with the rules that did it."""
+    for option in remedy.options:
+        if option.outcome == remedy.outcome:
+            rules = ", ".join(each.rule for each in option.findings if each.counts_as in COUNTED)
+            yield f"{option.part}: {rules or 'nothing against it'}."
 
 
 def _by_hand(expect: Expect) -> Iterator[Missed]:

@@ -134,8 +134,8 @@ def test_no_permission(case_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
 
 def test_every_flaw_is_told_at_once(case_text: str, tmp_path: Path) -> None:
     path = tmp_path / "spoilt.yaml"
-    spoilt = case_text.replace("seat_depth: 10 mm", "seat_depth: ten", 1).replace("crash: no_crash", "crash: maybe", 1)
-    path.write_text(spoilt, encoding="utf-8")
+    spoilt = case_text.replace("seat_depth: 10 mm", "seat_depth: ten", 1)
+    path.write_text(spoilt.replace("wall: 3.0 mm", "wall: 3.0 barleycorn", 1), encoding="utf-8")
     assert len(PLACE.findall(refused(path, "ten"))) >= 2
 
 
