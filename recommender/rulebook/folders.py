@@ -21,9 +21,17 @@ def read_folder(folder: Path) -> list[Document]:
 
     Files are shown by the folder's own name and what lies below it, wherever the folder itself is.
     """
+    documents, flaws = read_what_can_be(folder)
+    if flaws:
+        raise Flawed(flaws)
+    return documents
+
+
+def read_what_can_be(folder: Path) -> tuple[list[Document], list[Flaw]]:
+    """Return the YAML files below a folder that can be read, sorted by name, and the flaws of all others."""
     name = folder.resolve().name
     if not folder.is_dir():
-        raise Flawed([_flaw(str(folder), "there is no such folder", "Check the spelling of its name.")])
+        return [], [_flaw(str(folder), "there is no such folder", "Check the spelling of its name.")]
     documents: list[Document] = []
     flaws: list[Flaw] = []
     for path in sorted(each for each in folder.rglob("*") if each.is_file()):
@@ -33,13 +41,16 @@ def read_folder(folder: Path) -> list[Document]:
                 documents.append(read_file(path, shown))
             except Flawed as refused:
                 flaws += refused.flaws
-        elif path.suffix.casefold() in (".yml", ".json"):
+        elif path.suffix.casefold() == ".yml" or (path.suffix.casefold() == ".json" and not _is_schema(path)):
             flaws.append(_flaw(shown, "this file would not be read", "Name it `.yaml`, or move it away."))
     if not documents and not flaws:
         flaws.append(_flaw(str(folder), "there is no rule file in this folder", "Add one, or name another folder."))
-    if flaws:
-        raise Flawed(flaws)
-    return documents
+    return documents, flaws
+
+
+def _is_schema(path: Path) -> bool:
+    """Return whether a file is one of those that help editors to complete; no rule is read from it."""
+    return path.name.endswith(".schema.json")
 
 
 def _flaw(shown: str, message: str, advice: str) -> Flaw:
