@@ -29,7 +29,7 @@ class Reach(NamedTuple):
     most: Amount
 
 
-ONE_ENDED_SHARE = Reach(0.14, 0.72)
+ONE_ENDED_SHARE = Reach(0.13, 0.72)
 """Real over geometric length of contact at one end. Fitted to finite elements, carbon shell of 41 mm bore and
 3 mm wall, geometric contact of 5 to 15 mm: the shell leans away from the part before the sizes cross."""
 
