@@ -44,4 +44,5 @@ def _summary(results: Sequence[CaseResult]) -> str:
     lost = sum(not each.met for each in results)
     left = len(results) - len(tried)
     without = f", {left} without expectations" if left else ""
-    return f"{len(results)} cases: {len(tried) - lost} as expected, {lost} missed{without}"
+    cases = "1 case" if len(results) == 1 else f"{len(results)} cases"
+    return f"{cases}: {len(tried) - lost} as expected, {lost} missed{without}"

@@ -2,6 +2,7 @@
 
 import os
 import sys
+from functools import partial
 from typing import Annotated
 
 # Small matrices on many threads are slower and may round differently from one machine to the next.
@@ -21,8 +22,8 @@ app = typer.Typer(
     help="From measured bores of a press-fit bottom-bracket shell to a decision for each side, with its reasons.\n\n"
     "Example: borewright advise bench/lane-2041.yaml",
 )
-app.command("advise")(advise.advise_cases)
-app.command("why")(why.why_case)
+app.command("advise", short_help="What may be done to each side, and what to fit.")(advise.advise_cases)
+app.command("why", short_help="Why it was decided so, down to the readings.")(why.why_case)
 app.add_typer(cases.app, name="cases")
 app.add_typer(rules.app, name="rules")
 
@@ -46,7 +47,7 @@ def _main(
 
 def main() -> None:
     """Run the command line; whatever goes wrong ends in words and an exit code, never in a traceback."""
-    sys.exit(guarded(app))
+    sys.exit(guarded(partial(app, prog_name="borewright")))
 
 
 if __name__ == "__main__":

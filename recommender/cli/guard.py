@@ -74,6 +74,9 @@ def _never_stumble(stream: TextIO) -> None:
 
 
 def _output_failed(error: OSError) -> int:
+    if error.errno is None or error.filename is not None:
+        say(fault(error))
+        return EXIT_CANNOT_JUDGE
     _close(sys.stdout)
     if error.errno == errno.EPIPE:
         return 0

@@ -96,7 +96,8 @@ def test_what_to_do_is_said_once(advised: Advised) -> None:
 def test_reasons_of_the_sides_are_left_to_the_sides(advised: Advised) -> None:
     advice = advised("refuse/kiln-2014")
     reasons = ("drive side: No remedy is left.", "Crack: not settled.", "Fibres: not settled.")
-    assert frame_reasons(replace(advice, frame=replace(advice.frame, reasons=reasons))) == ["Not settled: crack; fibres."]
+    changed = replace(advice, frame=replace(advice.frame, reasons=reasons))
+    assert frame_reasons(changed) == ["Not settled: crack; fibres."]
 
 
 def test_house_changes_and_an_edited_book_are_told(advised: Advised) -> None:

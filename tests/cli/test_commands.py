@@ -189,7 +189,7 @@ def test_cases_run_says_what_was_missed(case_text: str, tmp_path: Path) -> None:
     (tmp_path / "met.yaml").write_text(case_text, encoding="utf-8")
     result = call("cases", "run", tmp_path)
     assert result.exit_code == 0
-    assert "1 cases: 1 as expected, 0 missed" in result.stdout
+    assert "1 case: 1 as expected, 0 missed" in result.stdout
     (tmp_path / "wrong.yaml").write_text(case_text.replace("  drive: press_as_is", "  drive: refuse"), encoding="utf-8")
     result = call("cases", "run", tmp_path)
     assert result.exit_code == 1

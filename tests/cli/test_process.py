@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from recommender.cli.guard import guarded
+
 Run = Callable[..., subprocess.CompletedProcess[str]]
 
 
@@ -88,3 +90,11 @@ def test_interrupt_is_quiet(tmp_path: Path, case_path: Path) -> None:
     result = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False,
                             env={**os.environ, "PYTHONPATH": str(root)})  # fmt: skip
     assert (result.returncode, result.stderr) == (128 + signal.SIGINT, "")
+
+
+def test_a_file_that_cannot_be_opened_is_no_trouble_with_the_output(capsys: pytest.CaptureFixture[str]) -> None:
+    def missing() -> None:
+        raise FileNotFoundError("this installation has no rules")
+
+    assert guarded(missing) == 2
+    assert "this installation has no rules" in capsys.readouterr().err
