@@ -14,11 +14,13 @@ BORE = {
     "bore.ovality": "oval",
     "bore.taper": "taper",
 }
+SEEN_BY = {"bore.ovality": "evidence.ovality_seen", "bore.taper": "evidence.taper_seen"}
 FIT = {"fit.mean_interference": "mean", "fit.tightest_interference": "tightest"}
 SLEEVE = {"od_mm": "outside", "id_mm": "inside", "wall_mm": "wall", "bond_line_mm": "bond line"}
 NOT_RELEASED = "Not released: nothing is cut, glued or pressed yet."
 HELD = "Nothing was found against this remedy here; the frame as a whole may not be pressed."
 MOST_REASONS = 2
+UNKNOWN = "unknown"
 
 
 def side_lines(advice: Advice, name: str) -> list[Line]:
@@ -112,6 +114,16 @@ def _interference(side: SideShown) -> str:
 
 
 def _numbers(facts: Mapping[str, Found], wanted: Mapping[str, str]) -> str:
-    known = {key: facts[key] for key in wanted if key in facts}
-    told = [f"{wanted[key]} {with_interval(found)}" for key, found in known.items() if found.unknown is None]
-    return "; ".join(told)
+    told = [f"{name} {_number(key, facts)}" for key, name in wanted.items() if key in facts]
+    return "; ".join(each for each in told if not each.endswith(UNKNOWN))
+
+
+def _number(key: str, facts: Mapping[str, Found]) -> str:
+    """Return a number with its interval; one that no reading saw is told as assumed, never as if it had been read."""
+    found = facts[key]
+    if found.unknown is not None:
+        return UNKNOWN
+    seen = facts.get(SEEN_BY.get(key, ""))
+    if seen is None or seen.word is not False:
+        return with_interval(found)
+    return "not read" if found.low == found.high else f"{with_interval(found)}, assumed, not read"

@@ -4,9 +4,9 @@ import json
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from recommender.ground.flaw import Flaw
+from recommender.ground.flaw import Flaw, Level
 
-ORDER = ("error", "warning", "note")
+ORDER: tuple[Level, ...] = ("error", "warning", "note")
 
 
 def flaws_json(flaws: Iterable[Flaw]) -> str:

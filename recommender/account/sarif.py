@@ -1,4 +1,4 @@
-"""Flaws in the open SARIF form (OASIS, version 2.1.0), which editors and code hosts show beside the lines they are about."""
+"""Flaws in the open SARIF form (OASIS, version 2.1.0), which editors and code hosts show in place."""
 
 import json
 from collections.abc import Callable, Iterable

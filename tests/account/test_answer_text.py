@@ -113,3 +113,10 @@ def test_house_changes_and_an_edited_book_are_told(advised: Advised) -> None:
 def test_unknown_verdicts_are_printed_as_they_are(advised: Advised) -> None:
     advice = advised("refuse/kiln-2014")
     assert frame_verdict(replace(advice, frame=replace(advice.frame, verdict="some_word"))) == "some word"
+
+
+def test_form_that_nobody_read_is_never_shown_as_read(advised: Advised) -> None:
+    text = flat(advised("measure_again/pier-2016"))
+    assert "taper not read" in text
+    assert "assumed, not read" in text
+    assert "not read" not in flat(advised("proceed/lane-2041"))
