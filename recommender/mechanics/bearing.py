@@ -29,6 +29,15 @@ def oval_loss(ovality: Amount, share: Amount) -> Amount:
     return ovality / 2 * share
 
 
+def temperature_loss(raceway_diameter: Amount, inner_warmer: Amount, expansion: Amount) -> Amount:
+    """Return the clearance lost (mm) while the inner ring runs warmer (K) than the outer one.
+
+    `expansion` is the ring steel's (1/K). Source: general bearing catalogue, section 8.2.2.
+    """
+    require_positive(raceway_diameter=raceway_diameter)
+    return expansion * inner_warmer * raceway_diameter
+
+
 def clearance_left(
     initial: Amount,
     closure_factor: Amount,

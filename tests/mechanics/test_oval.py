@@ -97,6 +97,7 @@ def test_cup_and_bearing_resist_together() -> None:
     carbon = shell(23.0, 3.0)
     with_bearing = share_of_race([BEARING, ALUMINIUM_CUP, carbon])
     bare_cup = share_of_race([ALUMINIUM_CUP, carbon])
+    # a note of 0.650 for this cup needs a stiffer aluminium (72 GPa); finite elements give 0.66 for this one
     assert bare_cup == pytest.approx(0.66, abs=0.001)
     assert 0 < with_bearing < bare_cup
 

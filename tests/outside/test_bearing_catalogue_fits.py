@@ -7,7 +7,7 @@ interference on clearance, mean raceway diameter, pressure in a steel housing), 
 import pytest
 
 from recommender.mechanics.alignment import seat_angle
-from recommender.mechanics.bearing import closure_factor, mean_raceway_diameter
+from recommender.mechanics.bearing import closure_factor, mean_raceway_diameter, temperature_loss
 from recommender.mechanics.rings import Ring, pressures_per_mm
 
 STEEL = 208_000.0
@@ -67,3 +67,8 @@ def test_thumb_rule_holds_for_rigid_steel_only() -> None:
 @pytest.mark.parametrize(("slope", "minutes"), [(1 / 1000, 3.4), (1 / 300, 11.5)])
 def test_permissible_misalignment_in_minutes(slope: float, minutes: float) -> None:
     assert seat_angle(slope * 61.0, 61.0) == pytest.approx(minutes, abs=0.05)
+
+
+def test_warm_inner_ring_takes_clearance() -> None:
+    """12.5e-6 x 10 K x 39.6 mm: 5 um."""
+    assert temperature_loss(RACEWAY, 10.0, 12.5e-6) == pytest.approx(0.00495)

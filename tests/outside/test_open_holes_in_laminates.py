@@ -1,7 +1,8 @@
 """Stress beside an open hole in a laminate of T300/5208.
 
 Source: test file of a public open-hole laminate code quoting a journal paper: the complex parameters of four
-lay-ups, whose sum is the stress concentration less one. Lamina data: textbook table "typical mechanical
+lay-ups, whose sum is the stress concentration less one. Finite width: eng-calculations.com, central circular hole,
+after table 17.1 of the stress-and-strain handbook. Lamina data: textbook table "typical mechanical
 properties of a unidirectional lamina". Hole-size effect: point-stress criterion, characteristic distance 1 mm
 (value from memory).
 """
@@ -12,6 +13,7 @@ from recommender.mechanics.laminate import (
     QUASI_ISOTROPIC,
     Lamina,
     even_plies,
+    finite_width_factor,
     laminate,
     notched_strength_ratio,
     open_hole_compression,
@@ -30,12 +32,8 @@ LAMINA = Lamina(181_000.0, 10_300.0, 7_170.0, 0.28)
         ((45.0, -45.0), (0.5109, 0.5109)),
     ],
 )
-def test_tension_beside_the_hole_as_published(
-    angles: tuple[float, ...], parameters: tuple[float, float]
-) -> None:
-    assert open_hole_tension(laminate(LAMINA, even_plies(*angles))) == pytest.approx(
-        1 + sum(parameters), abs=0.001
-    )
+def test_tension_beside_the_hole_as_published(angles: tuple[float, ...], parameters: tuple[float, float]) -> None:
+    assert open_hole_tension(laminate(LAMINA, even_plies(*angles))) == pytest.approx(1 + sum(parameters), abs=0.001)
 
 
 def test_quasi_isotropic_is_three_and_minus_one() -> None:
@@ -54,3 +52,11 @@ def test_strength_left_beside_a_hole_of_a_size(radius: float, left: float) -> No
     x = radius / (radius + 1)
     assert notched_strength_ratio(radius, 1.0) == pytest.approx(2 / (2 + x**2 + 3 * x**4))
     assert notched_strength_ratio(radius, 1.0) == pytest.approx(left, abs=5e-4)
+
+
+@pytest.mark.parametrize(("width", "factor"), [(8_000.0, 3.0), (80.0, 2.72), (16.0, 2.16)])
+def test_finite_width_lowers_the_factor_on_the_net_section(width: float, factor: float) -> None:
+    """By hand from 3 - 3.13 x + 3.66 x2 - 1.53 x3, hole of 8 mm."""
+    assert finite_width_factor(8.0, width) == pytest.approx(factor, abs=0.005)
+    with pytest.raises(ValueError, match="net_width"):
+        finite_width_factor(8.0, 8.0)
