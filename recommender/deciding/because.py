@@ -32,7 +32,8 @@ def shown_fact(value: FactValue, fact: Fact) -> str:
         return shown_word(value.word)
     if value.value is None or value.low is None or value.high is None:
         return f"unknown ({value.why_unknown})" if value.why_unknown else "unknown"
-    return shown_number(value.value, value.low, value.high, fact.unit)
+    shown = shown_number(value.value, value.low, value.high, fact.unit)
+    return f"{shown} ({value.note})" if value.note else shown
 
 
 def filled(text: str, shown: Callable[[str], str]) -> str:

@@ -72,10 +72,15 @@ def _merged(questions: list[Question]) -> tuple[Question, ...]:
     kept: dict[tuple[str | None, str | None, str], Question] = {}
     for asked in questions:
         do = told.get((asked.fact, asked.side), asked.do) if asked.do == _usual(asked) else asked.do
+        do = _sentence(do)
         each, key = replace(asked, do=do), (asked.fact, asked.side, do)
         settled = kept[key].would_settle if key in kept else ()
         kept[key] = replace(each, would_settle=tuple(dict.fromkeys((*settled, *each.would_settle))))
     return tuple(kept.values())
+
+
+def _sentence(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:].removesuffix('.')}."
 
 
 def _usual(question: Question) -> str:

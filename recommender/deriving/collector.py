@@ -24,9 +24,9 @@ class Collector:
         """Keep a word or flag; None is unknown, with the reason."""
         self._keep(unknown(fact, why, inputs) if value is None else word(fact, value, inputs))
 
-    def exact(self, fact: str, value: float, *inputs: str) -> None:
+    def exact(self, fact: str, value: float, *inputs: str, note: str = "") -> None:
         """Keep a number without spread: a count, or a size that is chosen and not measured."""
-        self._keep(number(fact, value, decimals=_decimals(fact), inputs=inputs))
+        self._keep(number(fact, value, decimals=_decimals(fact), inputs=inputs, note=note))
 
     def between(self, fact: str, value: float, low: float, high: float, *inputs: str, assumed: bool = False) -> None:
         """Keep a number with its 95 % interval."""

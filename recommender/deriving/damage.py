@@ -39,7 +39,8 @@ def frame_damage(case: Case, log: MeasuredLog, made: Collector) -> None:
     """Derive the damage facts of the whole frame."""
     unseen = tuple(place for place in places_of(case) if not case.damage.ways(place))
     looked = _looked(case, log)
-    made.exact("damage.places_unseen", len(unseen), looked)
+    named = ", ".join(place.replace("_", " ") for place in unseen)
+    made.exact("damage.places_unseen", len(unseen), looked, note=named)
     for name in FRAME_SIGNS:
         signs = [(index, sign) for index, sign in enumerate(case.damage.signs) if sign.sign == name]
         _flag(made, log, f"damage.{name}", signs, unseen, looked)

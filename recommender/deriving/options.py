@@ -11,11 +11,11 @@ from recommender.deriving.bearing import bearing_facts
 from recommender.deriving.candidate import Candidate, as_is
 from recommender.deriving.collector import Collector
 from recommender.deriving.cut import cut_facts, reamed, sleeved, with_wall
-from recommender.deriving.derived import OptionFacts, SideName
+from recommender.deriving.derived import Make, OptionFacts, SideName
 from recommender.deriving.draws_of import even
 from recommender.deriving.fit import UM, interference_facts, pressure_facts, strain_facts
 from recommender.deriving.frame import bore_material
-from recommender.deriving.grip import grip_facts
+from recommender.deriving.grip import grip_facts, press_force
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.parts import SidePart, fit_class_of, generic_parts, ordinary_part, parts_in_hand
 from recommender.deriving.stack import stack_of
@@ -165,18 +165,18 @@ def _facts(candidate: Candidate, work: SideWork, ordinary: SidePart | None) -> O
     draws = work.draws
     _part_facts(candidate, work, made)
     interference_facts(candidate, draws.weights, draws.effective_count, made)
+    make = candidate.make
     if candidate.ods is None:
         for fact in STRESSED:
             made.unknown(fact, candidate.why_unknown)
     else:
-        _stressed_facts(candidate, work, made)
+        force = _stressed_facts(candidate, work, made)
+        make = (make or Make())._replace(press_force=None if candidate.remedy == "press_with_compound" else force)
     if candidate.remedy in ("undersize_cup", "oversize_cup", "stepped_cup"):
         make_facts(candidate, ordinary, work.book, made)
     if candidate.remedy in ("ream", "sleeve"):
         cut_facts(candidate, work.case, work.name, work.book, work.log, draws, made)
-    return OptionFacts(
-        candidate.remedy, candidate.label, candidate.part.id, made.facts, candidate.make, candidate.condition
-    )
+    return OptionFacts(candidate.remedy, candidate.label, candidate.part.id, made.facts, make, candidate.condition)
 
 
 def _part_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:
@@ -205,7 +205,8 @@ def _part_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:
         )
 
 
-def _stressed_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:
+def _stressed_facts(candidate: Candidate, work: SideWork, made: Collector) -> tuple[float, float] | None:
+    """Derive what the part does to shell and bearing; return the force the press is forecast to need (N)."""
     draws, length = work.draws, work.contact_length(candidate.part)
     stack = stack_of(candidate, work.case, work.name, work.book, length)
     weights, effective = draws.weights, draws.effective_count
@@ -213,3 +214,4 @@ def _stressed_facts(candidate: Candidate, work: SideWork, made: Collector) -> No
     strain_facts(candidate, stack, work.book, weights, effective, made, work.port_near)
     bearing_facts(candidate, stack, work.book, weights, effective, made)
     grip_facts(candidate, stack, work.case, work.book, length, weights, effective, made)
+    return press_force(candidate, stack, work.book, length)

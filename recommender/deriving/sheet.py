@@ -137,7 +137,7 @@ class _Writer:
         """Return what was written."""
         ids = {each.instrument for each in self._readings} | {each.instrument for each in self._spans}
         used = tuple(self._instrument(each) for each in sorted(ids))
-        depth = side.seat_depth.value if side.seat_depth else _deepest(self._readings)
+        depth = side.seat_depth.value if side.seat_depth else self._likely_depth()
         made = metrology.Sheet(
             tuple(self._readings), tuple(self._spans), tuple(self._gauges), depth, assumptions(self._book)
         )
@@ -155,6 +155,12 @@ class _Writer:
         spread = instrument_spread(instrument, self._book)
         path = ("bench", "instruments", index)
         return self._log.keep(path, f"instrument {instrument.id}", f"{kind}, {dated}, {ring}", _words(spread))
+
+    def _likely_depth(self) -> float:
+        """Return how deep the seat is at least: the longest part that could go in, or the deepest reading."""
+        standard = self._book.standards.get(self._case.frame.standard)
+        fitting = self._book.parts.values() if standard is None else map(self._book.parts.__getitem__, standard.parts)
+        return max([part.length for part in fitting] + [reading.depth or 0.0 for reading in self._readings])
 
     def _add_span(
         self, low: _Corrected, high: _Corrected, instrument: Instrument, depth: float | None, *, full_turn: bool
@@ -181,10 +187,6 @@ def _how_far(gauge: Gauge) -> str:
     if gauge.depth is not None:
         return f"entered to {gauge.depth.value:g} mm"
     return "entered fully" if gauge.result == "enters_fully" else "did not enter"
-
-
-def _deepest(readings: list[metrology.Reading]) -> float:
-    return max((reading.depth or 0.0 for reading in readings), default=0.0)
 
 
 def _sees(instrument: Instrument, book: Rulebook) -> metrology.Sees:

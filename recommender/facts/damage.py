@@ -2,7 +2,7 @@
 
 from recommender.facts.fact import Fact, Scope
 
-LOOK = "look at every place of the shell with a lamp, and tap it against the mirrored place"
+LOOK = "look at every place of the shell with a lamp, tap it against the mirrored place, and write down each one"
 
 
 def _sign(name: str, scope: Scope, phrase: str, meaning: str) -> Fact:

@@ -16,6 +16,8 @@ LIMITS = MappingProxyType({
     "calibration.valid": "days",
     "compound.widest_gap": "um",
     "evidence.contradiction": "1",
+    "friction.greatest": "1",
+    "friction.least": "1",
     "laminate.tension": "um/m",
     "land.gap": "mm",
     "metal.tension": "um/m",

@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "a9aa6c61a43d7a9895dd602bdb10b16c69717258aa6b7c99c7f0e5bc87b813e5"
+SHIPPED = "ddfdd1ced707da3909adaafa8da06999ccc761c333e1df8debae3a86cd880247"

@@ -90,7 +90,7 @@ def test_a_held_side_says_so_before_its_part(advised: Advised) -> None:
 
 def test_what_to_do_is_said_once(advised: Advised) -> None:
     text = flat(advised("measure_again/attic-2035"))
-    assert text.count("Look at every place listed with a lamp") == 1
+    assert text.count("Look at every place of the shell with a lamp") == 1
 
 
 def test_reasons_of_the_sides_are_left_to_the_sides(advised: Advised) -> None:
@@ -117,6 +117,5 @@ def test_unknown_verdicts_are_printed_as_they_are(advised: Advised) -> None:
 
 def test_form_that_nobody_read_is_never_shown_as_read(advised: Advised) -> None:
     text = flat(advised("measure_again/pier-2016"))
-    assert "taper not read" in text
-    assert "assumed, not read" in text
+    assert text.count("assumed, not read") == 4
     assert "not read" not in flat(advised("proceed/lane-2041"))
