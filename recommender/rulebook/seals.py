@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "ddfdd1ced707da3909adaafa8da06999ccc761c333e1df8debae3a86cd880247"
+SHIPPED = "8bdd882a6030f5bcf45fdb4a9c1e98148d84b1d34ac4b255f452c6a46e8f48af"
