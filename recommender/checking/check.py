@@ -46,15 +46,19 @@ def check_folders(house: Path | None = None, rules: Path | None = None, on: date
 
 
 def check_documents(
-    shipped: Settled, house: Iterable[Document], folder: str, on: date | None = None, sealed: Iterable[str] = SEALED_IDS
+    shipped: Settled, house: Iterable[Document], folder: str | None, on: date | None = None,
+    sealed: Iterable[str] = SEALED_IDS,
 ) -> Checked:
-    """Return every flaw of files already read; `folder` is where a missing rule is told of."""
+    """Return every flaw of files already read.
+
+    `folder` is where something missing from the released book is told of; None for a book that was never released.
+    """
     ids = tuple(sealed)
-    made = shipped.make(lambda documents: _book(documents, ids))
+    made = shipped.make(lambda documents: _book(documents, ids, "" if shipped.ran_examples else "shipped"))
     if made is None:
         return Checked(_sorted(shipped.flaws), None)
     gathered, book = made
-    if ids:
+    if folder is not None:
         place = whole_file(folder)
         left = [each for each in ids if each not in shipped.dropped]
         shipped.keep([*missing_flaws(gathered, place), *seal_flaws(book, gathered, left, SEALED, place)])
@@ -66,9 +70,9 @@ def check_documents(
     return Checked(_sorted([*flaws, *_looked_at(looked)]), effective)
 
 
-def _book(documents: tuple[Document, ...], sealed: tuple[str, ...]) -> tuple[Gathered, Rulebook]:
+def _book(documents: tuple[Document, ...], sealed: tuple[str, ...], run: str) -> tuple[Gathered, Rulebook]:
     gathered = gather(documents)
-    book = book_of(gathered, sealed)
+    book = book_of(gathered, sealed, run)
     return gathered, replace(book, edited=book.fingerprint != SHIPPED)
 
 

@@ -8,6 +8,7 @@ from recommender.ground.place import Place
 from recommender.reading.document import Document, Path
 
 T = TypeVar("T")
+OF_EXAMPLES = ("rules.example", "rules.example-missing")
 # These say that something is missing; when we took it out ourselves they tell nothing new.
 FOLLOW_UPS = ("rules.missing", "rules.seal-missing", "rules.silent-remedy", "rules.example-missing")
 
@@ -24,13 +25,20 @@ class Settled:
     def make(self, build: Callable[[tuple[Document, ...]], T]) -> T | None:
         """Return what `build` makes of the files, leaving out what it complains of; None when nothing is left."""
         while self.documents:
+            before = set(self.flaws)
             try:
                 return build(self.documents)
             except Flawed as found:
                 self.keep(found.flaws)
-                if not self._prune(found.flaws):
+                left = [each for each in found.flaws if each.check not in OF_EXAMPLES or each in before]
+                if not self._prune(left) and before >= set(self.flaws):
                     return None
         return None
+
+    @property
+    def ran_examples(self) -> bool:
+        """Return whether examples were run and some are told of already: they need not be run again."""
+        return any(each.check in OF_EXAMPLES for each in self.flaws)
 
     def keep(self, flaws: Iterable[Flaw]) -> None:
         """Keep the flaws that do not merely follow from something left out."""
@@ -53,47 +61,49 @@ class Settled:
 
 
 def without(document: Document, paths: set[Path]) -> Document:
-    """Return the document without the entries at these paths; everything else keeps its place in the file."""
-    data = {section: _thinned(content, section, paths) for section, content in document.data.items()}
-    kept = {section: content for section, content in data.items() if (section,) not in paths and content}
+    """Return the document without what stands at these paths; everything else keeps its place in the file."""
     places = {_moved(path, paths): spot for path, spot in document.places.items() if not _inside(path, paths)}
-    return Document(document.file, document.text, kept, places)
+    data = {name: each for name, each in _thinned(document.data, (), paths).items() if each}
+    return Document(document.file, document.text, data, places)
 
 
-def _thinned(content: Any, section: str, paths: set[Path]) -> Any:
-    if isinstance(content, dict):
-        return {name: each for name, each in content.items() if (section, name) not in paths}
-    if isinstance(content, list):
-        return [each for index, each in enumerate(content) if (section, index) not in paths]
-    return content
+def _thinned(node: Any, path: Path, paths: set[Path]) -> Any:
+    if isinstance(node, dict):
+        return {name: _thinned(each, (*path, name), paths) for name, each in node.items() if (*path, name) not in paths}
+    if isinstance(node, list):
+        return [_thinned(each, (*path, at), paths) for at, each in enumerate(node) if (*path, at) not in paths]
+    return node
 
 
 def _inside(path: Path, paths: set[Path]) -> bool:
-    return path[:1] in paths or path[:2] in paths
+    return any(path[:length] in paths for length in range(1, len(path) + 1))
 
 
 def _moved(path: Path, paths: set[Path]) -> Path:
-    """Return a path in a list from which items before it were taken."""
-    if len(path) < 2 or not isinstance(path[1], int):
-        return path
-    index = path[1]
-    before = sum((path[0], each) in paths for each in range(index))
-    return (path[0], index - before, *path[2:])
+    """Return a path through lists from which items before it were taken."""
+    return tuple(
+        item - sum((*path[:depth], each) in paths for each in range(item)) if isinstance(item, int) else item
+        for depth, item in enumerate(path)
+    )
 
 
 def _entry_at(document: Document, place: Place) -> Path | None:
-    """Return the path of the entry that a place lies in, or of the section when it lies in none."""
+    """Return the path of the example or entry that a place lies in, or of the section when it lies in neither."""
     start = (place.line, place.column)
-    holding = [path for path, (key, value) in document.places.items() if 1 <= len(path) <= 2
+    holding = [path for path, (key, value) in document.places.items() if _is_entry(path)
                and ((key or value).line, (key or value).column) <= start
                <= (value.end_line, value.end_column)]  # fmt: skip
     return max(holding, key=lambda path: (document.places[path].value[1:3], len(path)), default=None)
 
 
+def _is_entry(path: Path) -> bool:
+    return 1 <= len(path) <= 2 or (len(path) == 4 and path[0] == "rules" and path[2] == "examples")
+
+
 def _names(data: Any, path: Path) -> set[str]:
-    node = data
+    node: Any = data
     for item in path:
-        node = node[item] if isinstance(node, list) or item in node else {}
+        node = node[item] if item in node or isinstance(item, int) else {}
     own = {str(node["id"])} if isinstance(node, dict) and "id" in node else set()
     below = set(map(str, node)) if len(path) == 1 and isinstance(node, dict) else set()
     return own | below | {str(path[-1])}

@@ -74,7 +74,7 @@ def constant_nodes(condition: Condition, book: Rulebook, outcome: Outcome) -> It
     found: list[Condition] = []
     for node in nodes_of(condition):
         inside = isinstance(node, Group) and any(each in found for part in node.parts for each in nodes_of(part))
-        if not inside and _constant(node, book, outcome):
+        if not inside and always(node, book, outcome):
             found.append(node)
             yield node
 
@@ -87,7 +87,8 @@ def numbers_at(values: Iterable[float], span: tuple[float, float] | None) -> lis
     return sorted(each for each in (*cuts, *between, *beyond) if span is None or span[0] <= each <= span[1])
 
 
-def _constant(node: Condition, book: Rulebook, outcome: Outcome) -> bool:
+def always(node: Condition, book: Rulebook, outcome: Outcome) -> bool:
+    """Return whether a condition always comes to `outcome` once its facts are known, and never to its opposite."""
     seen = [(come.known, come.outcomes[0]) for come in combinations((node,), book)]
     opposite = "fails" if outcome == "holds" else "holds"
     known = {each for all_known, each in seen if all_known}

@@ -18,11 +18,11 @@ ID, LEVEL, NEEDS_WHOLE = "review-due", "error", False
 def flaws(looked: Looked) -> Iterator[Flaw]:
     """Yield a flaw for every change that is void on the day asked about, a warning for one still in force."""
     for change in looked.book.house_void:
-        message = f"this change of {change.id} is void since {change.review_by.isoformat()}: it could make a decision milder"
+        message = f"this change of {change.id} could make a decision milder and is void since {change.review_by}"
         yield _flaw(looked, change, message, "error")
     for change in looked.book.house_changes:
         if looked.on is not None and looked.on > change.review_by:
-            message = f"the review of this change of {change.id} was due on {change.review_by.isoformat()}; it is in force"
+            message = f"the review of this change of {change.id} was due on {change.review_by}; it is still in force"
             yield _flaw(looked, change, message, "warning")
 
 

@@ -21,7 +21,8 @@ def flaws(looked: Looked) -> Iterator[Flaw]:
         for index, row in enumerate(table.rows):
             if row.over >= row.to:
                 message = f"this range of {table.id} holds no size"
-                yield looked.flaw(ID, looked.place_of("tables", table.id, "ranges", index), message, "Exchange its ends.")
+                place = looked.place_of("tables", table.id, "ranges", index)
+                yield looked.flaw(ID, place, message, "Exchange its ends.")
         for index, (one, two) in enumerate(pairwise(table.rows), 1):
             if one.to != two.over:
                 what = "a gap" if one.to < two.over else "an overlap"

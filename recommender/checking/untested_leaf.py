@@ -8,10 +8,11 @@ Why: a comparison nobody tested may be the wrong way round.
 from collections.abc import Iterator
 
 from recommender.checking.looked import Looked
+from recommender.checking.regions import always
 from recommender.ground.flaw import Flaw
 from recommender.logic.conditions import Leaf
 from recommender.logic.evaluate import checks_of, evaluate
-from recommender.logic.outcome import Outcome
+from recommender.logic.outcome import Outcome, opposite
 from recommender.rulebook.book import Rule
 
 ID, LEVEL, NEEDS_WHOLE = "untested-leaf", "warning", False
@@ -23,7 +24,7 @@ def flaws(looked: Looked) -> Iterator[Flaw]:
     for rule in looked.book.rules:
         for leaf, seen in outcomes_seen(rule):
             missing = [each for each in WANTED if each not in seen]
-            if missing and leaf.op != "known":
+            if missing and leaf.op != "known" and not always(leaf, looked.book, opposite(missing[0])):
                 message = f"in no example of {rule.id} this comparison of {leaf.fact.id} {' or '.join(missing)}"
                 advice = f"Add an example in which it {missing[0]}."
                 yield looked.flaw(ID, leaf.place, message, advice, "warning")

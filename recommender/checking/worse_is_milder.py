@@ -9,10 +9,12 @@ sides has no worse direction and is not judged.
 """
 
 from collections.abc import Iterator, Mapping
+from itertools import pairwise
 from typing import NamedTuple
 
 from recommender.checking.looked import Looked
 from recommender.checking.regions import numbers_at, turned_leaves
+from recommender.checking.safe_side import contradicting
 from recommender.deciding.contest import option_outcome
 from recommender.deciding.milder import STOPS, STRICTNESS
 from recommender.deciding.runs import Run
@@ -42,11 +44,12 @@ class Step(NamedTuple):
 def flaws(looked: Looked) -> Iterator[Flaw]:
     """Yield a flaw, at the rule that stops speaking, for every number that grows worse while the outcome is milder."""
     told: set[tuple[str, str]] = set()
+    contradicted = {each.leaf.fact.id for rule in looked.book.rules for each in contradicting(rule, looked.book)}
     for name, rules in subjects(looked.book).items():
         for fact in _numbers_of(rules):
             asking = [rule for rule in rules if fact.id in rule.facts]
             turn = worse_side(fact, asking, looked.book)
-            if turn is None or _all_speak_to_the_end(fact, asking, turn):
+            if turn is None or fact.id in contradicted or _all_speak_to_the_end(fact, asking, turn):
                 continue
             for before, after in _turns(fact, asking, turn):
                 silent = next(each for each in before.rules if each not in after.rules)
@@ -67,12 +70,12 @@ def subjects(book: Rulebook) -> Mapping[str, list[Rule]]:
 
 def worse_side(fact: Fact, rules: list[Rule], book: Rulebook) -> int | None:
     """Return 1 when larger values of a fact are worse, -1 when smaller ones are, None when its limits disagree."""
-    sides = {_side(operand, index, leaf, book.limits) for rule in rules for leaf in leaves_of(rule.condition)
-             if leaf.fact == fact and leaf.op in NUMBER_OPS for index, operand in enumerate(leaf.wanted)}  # fmt: skip
+    sides = {_side(operand, leaf, book.limits) for rule in rules for leaf in leaves_of(rule.condition)
+             if leaf.fact == fact and leaf.op in NUMBER_OPS for operand in leaf.wanted}  # fmt: skip
     return sides.pop() if len(sides) == 1 else None
 
 
-def _side(operand: Operand, index: int, leaf: Leaf, limits: Mapping[str, Limit]) -> int:
+def _side(operand: Operand, leaf: Leaf, limits: Mapping[str, Limit]) -> int:
     if operand.limit is not None:
         return 1 if limits[operand.limit].safe_side == "lower" else -1
     # A plain number has no safe side: the beginning of a bar is taken as its limit, its end says nothing.
@@ -102,7 +105,7 @@ def _turns(fact: Fact, rules: list[Rule], worse: int) -> Iterator[tuple[Step, St
     tried = numbers_at(named, fact.span)[::worse]
     for surroundings in _surroundings(fact, rules):
         steps = [_step(fact, value, rules, surroundings) for value in tried]
-        for before, after in zip(steps, steps[1:], strict=False):
+        for before, after in pairwise(steps):
             if after.strictness < before.strictness:
                 yield before, after
 
@@ -142,4 +145,5 @@ def _flaw(looked: Looked, name: str, fact: Fact, silent: Rule, before: Step, aft
     one, two = (show(each.value, fact.unit) for each in (before, after))
     message = f"{silent.id} speaks against {name} at {fact.id} {one} and falls silent at {two}, which is worse"
     leaf = next(each for each in leaves_of(silent.condition) if each.fact == fact)
-    return looked.flaw(ID, leaf.place, message, "Let it speak to the end of the range, or let a stricter rule begin there.")
+    advice = "Let it speak to the end of the range, or let a stricter rule begin there."
+    return looked.flaw(ID, leaf.place, message, advice)

@@ -17,6 +17,7 @@ from recommender.rulebook.models.stock import BearingModel, InstrumentModel, Mat
 from recommender.rulebook.models.texts import CauseModel, RemedyModel, TableModel
 
 M = TypeVar("M", covariant=True)
+NAMED_BY = ("id", "change", "withdraw", "replace")
 WORDING = ("cautions", "deferrals", "actions")
 
 
@@ -35,8 +36,16 @@ class Entry(Generic[M]):
         return self.document.place((*self.path, *below), key=key or not below)
 
     def flaw(self, check: str, message: str, advice: str, *below: str | int, key: bool = False) -> Flaw:
-        """Return a flaw at a place of this entry."""
-        return flaw(f"rules.{check}", self.place(*below, key=key), self.document.text, message, advice)
+        """Return a flaw at a place of this entry; without a path, at the line that names it."""
+        place = self.place(*below, key=key) if below or key else self._name()
+        return flaw(f"rules.{check}", place, self.document.text, message, advice)
+
+    def _name(self) -> Place:
+        named = (spot for each in NAMED_BY if (spot := self.document.places.get((*self.path, each))) is not None)
+        spot = next(named, None)
+        if spot is None or spot.key is None:
+            return self.place()
+        return spot.key._replace(end_line=spot.value.end_line, end_column=spot.value.end_column)
 
 
 @dataclass(slots=True)

@@ -200,7 +200,7 @@ def test_a_review_lies_after_the_change(refused: Callable[..., tuple[Flaw, ...]]
 
 def test_two_acts_on_one_id_name_both_places(refused: Callable[..., tuple[Flaw, ...]]) -> None:
     flaws = refused(TIGHTER, TIGHTER.replace("8 um", "9 um"))
-    assert [(each.check, str(each.place)) for each in flaws] == [("rules.house-twice", "house/1.yaml:2:5")]
+    assert [(each.check, str(each.place)) for each in flaws] == [("rules.house-twice", "house/1.yaml:2:6")]
     assert "house/0.yaml:2:5" in flaws[0].advice
 
 
