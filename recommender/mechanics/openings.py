@@ -93,9 +93,7 @@ def faded(factors: Factors, distance: Amount, decay: Amount) -> Factors:
     """
     require_positive(decay=decay)
     left = np.exp(-np.maximum(distance / decay - 1, 0.0))
-    tension, compression, hold = (
-        plain + (here - plain) * left for here, plain in zip(factors, PLAIN, strict=True)
-    )
+    tension, compression, hold = (plain + (here - plain) * left for here, plain in zip(factors, PLAIN, strict=True))
     return Factors(tension, compression, hold)
 
 
@@ -126,9 +124,7 @@ def strains(hoop: Amount, bending: Amount, factors: Factors) -> Strains:
     require_not_negative(bending=bending)
     pulled, pushed = np.maximum(hoop + bending, 0.0), np.maximum(bending - hoop, 0.0)
     tension = np.maximum(_times(factors.tension, pulled), _times(factors.compression, pushed))
-    compression = np.maximum(
-        _times(factors.compression, pulled), _times(np.maximum(factors.tension, 1.0), pushed)
-    )
+    compression = np.maximum(_times(factors.compression, pulled), _times(np.maximum(factors.tension, 1.0), pushed))
     return Strains(tension, compression)
 
 

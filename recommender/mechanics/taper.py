@@ -11,6 +11,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from recommender.mechanics.alignment import ARCMIN
 from recommender.mechanics.amount import Amount, require_not_negative, require_positive
 
 
@@ -84,6 +85,16 @@ def touches_throughout(fit: Fit) -> NDArray[np.bool_]:
     """Return whether the part is tight at both ends, draw by draw; where not, it holds at one end and can rock."""
     _require(fit)
     return (np.asarray(fit.mouth) > 0) & (np.asarray(fit.bottom) > 0)
+
+
+def rocking_angle(fit: Fit) -> Amount:
+    """Return the angle (arcmin) through which a part held at one end can swing; none where it is tight all along.
+
+    The gap at the loose end over the seat's length, from one side of the bore to the other. Source: geometry.
+    """
+    _require(fit)
+    gap = np.maximum(-np.minimum(fit.mouth, fit.bottom), 0.0)
+    return np.arctan(gap / fit.length) * ARCMIN
 
 
 def push_in_along(fit: Fit, depth: Amount, pressure_per_mm: Amount, friction: Amount, diameter: Amount) -> Amount:

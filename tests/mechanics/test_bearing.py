@@ -15,16 +15,12 @@ CARBON = Ring(23.0, 26.0, 55_000.0, 0.30, 0.0)
 @pytest.mark.parametrize(("wall", "expected"), [(2.0, 0.285), (3.0, 0.367), (5.0, 0.474)])
 def test_closure_of_a_bearing_straight_in_carbon(wall: float, expected: float) -> None:
     shell = Ring(21.0, 21.0 + wall, 55_000.0, 0.30, 0.0)
-    assert closure_factor(BEARING, pressures_per_mm([BEARING, shell])[0]) == pytest.approx(
-        expected, abs=0.001
-    )
+    assert closure_factor(BEARING, pressures_per_mm([BEARING, shell])[0]) == pytest.approx(expected, abs=0.001)
 
 
 @pytest.mark.parametrize(("cup", "expected"), [(ALUMINIUM_CUP, 0.257), (POLYMER_CUP, 0.304)])
 def test_closure_through_a_cup(cup: Ring, expected: float) -> None:
-    assert closure_factor(BEARING, pressures_per_mm([BEARING, cup, CARBON])[0]) == pytest.approx(
-        expected, abs=0.001
-    )
+    assert closure_factor(BEARING, pressures_per_mm([BEARING, cup, CARBON])[0]) == pytest.approx(expected, abs=0.001)
 
 
 @pytest.mark.parametrize(("cup", "expected"), [(ALUMINIUM_CUP, 0.50), (POLYMER_CUP, 0.31)])

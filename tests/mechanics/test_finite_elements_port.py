@@ -62,9 +62,7 @@ def shell(size: float, length: float) -> skfem.MeshHex:
     points = np.vstack([np.repeat(radii, count), np.tile(flat * [[1 / MEAN_RADIUS], [1]], len(radii))])
     q0, q1, q2, q3 = np.hstack([quads + layer * count for layer in range(THROUGH)])
     upper = count
-    return skfem.MeshHex(
-        points, np.stack([q0, q1, q3, q0 + upper, q2, q1 + upper, q3 + upper, q2 + upper])
-    )
+    return skfem.MeshHex(points, np.stack([q0, q1, q3, q0 + upper, q2, q1 + upper, q3 + upper, q2 + upper]))
 
 
 def strains(u: skfem.DiscreteField, r: Array) -> tuple[Array, ...]:

@@ -54,14 +54,10 @@ def test_chain_pull_by_hand() -> None:
     ("radius", "length", "offset", "expected"),
     [(21.0, 7.0, 0.0, 8.6), (23.0, 10.0, 0.0, 5.5), (20.5, 10.0, 0.0, 6.1), (20.5, 10.0, 3.0, 17.2)],
 )
-def test_pressure_that_keeps_the_seat_closed(
-    radius: float, length: float, offset: float, expected: float
-) -> None:
+def test_pressure_that_keeps_the_seat_closed(radius: float, length: float, offset: float, expected: float) -> None:
     assert no_gap_pressure(3953.0, radius, length, offset) == pytest.approx(expected, abs=0.05)
 
 
 def test_pedal_force_at_which_the_seat_gaps() -> None:
-    assert gap_starts_at(no_gap_pressure(3953.0, 21.0, 7.0), 3953.0 / 1100.0, 21.0, 7.0) == pytest.approx(
-        1100.0
-    )
+    assert gap_starts_at(no_gap_pressure(3953.0, 21.0, 7.0), 3953.0 / 1100.0, 21.0, 7.0) == pytest.approx(1100.0)
     assert gap_starts_at(-2.0, 3.6, 21.0, 7.0) == 0.0

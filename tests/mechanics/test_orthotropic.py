@@ -53,9 +53,7 @@ def test_held_at_its_length() -> None:
 @pytest.mark.parametrize(("hoop", "radial", "expected"), [(55e3, 10e3, 50.67), (70e3, 70e3, 47.53)])
 def test_a_thicker_wall_peaks_more_at_its_bore(hoop: float, radial: float, expected: float) -> None:
     """21/26 mm: 7 % above the isotropic ring."""
-    assert hoop_stress_at_bore(ring(21.0, 26.0, radial, hoop), 10.0, 0.0) == pytest.approx(
-        expected, abs=0.005
-    )
+    assert hoop_stress_at_bore(ring(21.0, 26.0, radial, hoop), 10.0, 0.0) == pytest.approx(expected, abs=0.005)
 
 
 def test_equal_moduli_are_the_isotropic_ring() -> None:

@@ -109,9 +109,7 @@ def test_a_rigid_middle_ring_keeps_the_race_round() -> None:
 
 def test_draws_are_computed_one_by_one() -> None:
     walls = np.array([2.0, 3.0, 5.0])
-    together = share_of_race(
-        [BEARING, ALUMINIUM_CUP, Ring(23.0, 23.0 + walls, np.array([30e3, 55e3, 70e3]), 0.3, 0.0)]
-    )
+    together = share_of_race([BEARING, ALUMINIUM_CUP, Ring(23.0, 23.0 + walls, np.array([30e3, 55e3, 70e3]), 0.3, 0.0)])
     alone = [
         share_of_race([BEARING, ALUMINIUM_CUP, Ring(23.0, 23.0 + wall, modulus, 0.3, 0.0)])
         for wall, modulus in zip(walls, (30e3, 55e3, 70e3), strict=True)

@@ -12,6 +12,7 @@ from recommender.mechanics.taper import (
     push_in_along,
     pushed_in,
     real_contact,
+    rocking_angle,
     self_ejection,
     touches_throughout,
 )
@@ -46,12 +47,8 @@ def test_loose_everywhere_holds_nowhere() -> None:
 def test_parallel_bore_is_the_plain_case() -> None:
     parallel = Fit(0.040, 0.040, 10.0)
     assert (mean_interference(parallel), geometric_contact(parallel)) == (0.040, 10.0)
-    assert push_in_along(parallel, 10.0, 150.0, 0.15, 46.0) == pytest.approx(
-        axial_capacity(6.0, 0.15, 46.0, 10.0)
-    )
-    assert push_in_along(parallel, 5.0, 150.0, 0.15, 46.0) == pytest.approx(
-        axial_capacity(6.0, 0.15, 46.0, 5.0)
-    )
+    assert push_in_along(parallel, 10.0, 150.0, 0.15, 46.0) == pytest.approx(axial_capacity(6.0, 0.15, 46.0, 10.0))
+    assert push_in_along(parallel, 5.0, 150.0, 0.15, 46.0) == pytest.approx(axial_capacity(6.0, 0.15, 46.0, 5.0))
 
 
 def test_force_along_the_stroke_speaks_of_the_taper() -> None:
@@ -67,6 +64,12 @@ def test_slope_of_the_wall_adds_to_the_push_but_hardly_ejects() -> None:
     assert self_ejection(steep, 0.12) == pytest.approx(0.0167, abs=5e-5)
     plain = axial_capacity(0.040 * 150.0, 0.12, 46.0, 10.0)
     assert push_in_along(steep, 10.0, 150.0, 0.12, 46.0) == pytest.approx(plain * (0.12 + 0.002) / 0.12)
+
+
+def test_a_part_held_at_one_end_rocks() -> None:
+    """Gap of 0.020 mm over 20 mm: a thousandth, 3.4 arcmin."""
+    assert rocking_angle(ONE_ENDED) == pytest.approx(3.44, abs=0.01)
+    assert rocking_angle(TAPERED) == 0.0
 
 
 def test_draws_are_computed_one_by_one() -> None:

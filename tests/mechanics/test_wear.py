@@ -10,9 +10,7 @@ def test_creep_bound() -> None:
     assert creep_depth(4.59e-6, 2000.0, 0.25, 1e7, 46.0, 10.0) == pytest.approx(0.0499, rel=0.005)
 
 
-@pytest.mark.parametrize(
-    ("factor", "expected"), [(1.2e-6, 0.005), (2.65e-6, 0.011), (4.6e-6, 0.018), (1e-5, 0.04)]
-)
+@pytest.mark.parametrize(("factor", "expected"), [(1.2e-6, 0.005), (2.65e-6, 0.011), (4.6e-6, 0.018), (1e-5, 0.04)])
 def test_micro_slip_bound(factor: float, expected: float) -> None:
     """10 MPa, 20 um there and back, ten million pedal loads: 400 m of slip."""
     assert micro_slip_depth(factor, 10.0, 0.020, 1e7) == pytest.approx(expected, abs=6e-4)

@@ -73,9 +73,7 @@ def test_each_limit_is_judged_at_its_own_diameter() -> None:
 
 
 def test_empty_window_keeps_its_names() -> None:
-    window = named_window(
-        BoreSize(45.90, 45.97, 46.04), {"a": Bound(0.01, "widest")}, {"b": Bound(0.05, "inscribed")}
-    )
+    window = named_window(BoreSize(45.90, 45.97, 46.04), {"a": Bound(0.01, "widest")}, {"b": Bound(0.05, "inscribed")})
     assert window.width == pytest.approx(-0.10)
     assert (window.low_bound_by, window.high_bound_by) == ("a", "b")
 

@@ -61,9 +61,7 @@ def test_fatigue_is_not_what_ends_a_bottom_bracket_bearing() -> None:
     """6806 at a mean of 900 N: 23 000 hours at 90 rpm; at the pedalling test's load the balls may dent."""
     assert life_hours(4_490.0, 900.0, 90.0) == pytest.approx(23_000, rel=0.005)
     assert life_revolutions(4_490.0, 900.0) == pytest.approx(124e6, rel=0.005)
-    assert (static_safety(2_900.0, 3_953.0), static_safety(3_650.0, 3_953.0)) == pytest.approx(
-        (0.73, 0.92), abs=0.005
-    )
+    assert (static_safety(2_900.0, 3_953.0), static_safety(3_650.0, 3_953.0)) == pytest.approx((0.73, 0.92), abs=0.005)
 
 
 def test_nonsense_is_refused() -> None:

@@ -32,9 +32,7 @@ def shell(inner: float, wall: float, modulus: float, expansion: float = 3e-6) ->
 
 @steady
 @given(bore=st.floats(45.8, 46.2), more=st.floats(0.0, 0.2), wall=WALLS, modulus=MODULI)
-def test_a_larger_bore_never_raises_pressure_or_strain(
-    bore: float, more: float, wall: float, modulus: float
-) -> None:
+def test_a_larger_bore_never_raises_pressure_or_strain(bore: float, more: float, wall: float, modulus: float) -> None:
     def fitted(diameter: float) -> tuple[float, float]:
         ring = shell(diameter / 2, wall, modulus)
         cup = Ring(21.0, diameter / 2, 69e3, 0.33, 23.4e-6)
@@ -109,9 +107,7 @@ def test_cold_never_loosens_steel_in_aluminium_nor_tightens_it_in_carbon(
     assert thermal_change_of_stack(in_aluminium, -colder) >= 0 >= thermal_change_of_stack(in_carbon, -colder)
 
 
-PORTS = OpeningTable(
-    (Row(0.125, Factors(7.6, 1.8)), Row(0.25, Factors(5.2, 1.7)), Row(0.75, Factors(3.5, 1.3)))
-)
+PORTS = OpeningTable((Row(0.125, Factors(7.6, 1.8)), Row(0.25, Factors(5.2, 1.7)), Row(0.75, Factors(3.5, 1.3))))
 
 
 @steady
@@ -124,9 +120,7 @@ PORTS = OpeningTable(
 def test_a_port_never_widens_the_window_and_a_thinner_ligament_never_either(
     ligament: float, less: float, size: float, allowed: float
 ) -> None:
-    per_mm = shell_hoop_strain(
-        shell(23.0, 3.0, 55e3), pressures_per_mm([BEARING, CUP, shell(23.0, 3.0, 55e3)])[-1]
-    )
+    per_mm = shell_hoop_strain(shell(23.0, 3.0, 55e3), pressures_per_mm([BEARING, CUP, shell(23.0, 3.0, 55e3)])[-1])
 
     def width(factors: Factors) -> float:
         greatest = min(
@@ -148,15 +142,11 @@ def test_a_port_never_widens_the_window_and_a_thinner_ligament_never_either(
     taper=st.floats(-0.1, 0.1),
     depth=st.floats(0.0, 10.0),
 )
-def test_a_larger_bore_never_raises_grip_in_a_taper(
-    tight: float, larger: float, taper: float, depth: float
-) -> None:
+def test_a_larger_bore_never_raises_grip_in_a_taper(tight: float, larger: float, taper: float, depth: float) -> None:
     small, large = Fit(tight, tight + taper, 10.0), Fit(tight - larger, tight + taper - larger, 10.0)
     assert mean_interference(large) <= mean_interference(small) + 1e-12
     assert geometric_contact(large) <= geometric_contact(small) + 1e-9
-    assert (
-        push_in_along(large, depth, 100.0, 0.2, 46.0) <= push_in_along(small, depth, 100.0, 0.2, 46.0) + 1e-6
-    )
+    assert push_in_along(large, depth, 100.0, 0.2, 46.0) <= push_in_along(small, depth, 100.0, 0.2, 46.0) + 1e-6
     assert mean_interference(small) >= max((small.mouth + small.bottom) / 2, 0.0) - 1e-12
 
 
