@@ -12,6 +12,8 @@ CASES = ("cases/proceed/lane-2041.yaml", "cases/measure_again/barn-2050.yaml", "
          "cases/refuse/gate-2021.yaml", "cases/proceed/orchard-2052.yaml")  # fmt: skip
 FINGERPRINT = re.compile(r"rule book [0-9a-f]{12}")
 COMMANDS = ("advise", "why")
+README = ROOT / "README.md"
+PRINTED = re.compile(r"(?<=```text\n).*?(?=```\n)", re.DOTALL)
 
 
 def told(command: str, case: str) -> str:
@@ -34,6 +36,8 @@ def refresh() -> None:
     for command in COMMANDS:
         for case in CASES:
             kept(command, case).write_text(told(command, case), encoding="utf-8")
+    printed = told("advise", CASES[0])
+    README.write_text(PRINTED.sub(lambda _: printed, README.read_text("utf-8"), count=1), encoding="utf-8")
 
 
 if __name__ == "__main__":

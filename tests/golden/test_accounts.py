@@ -26,3 +26,8 @@ def test_account_reads_on_any_terminal(path: Path) -> None:
     assert max(map(len, text.splitlines())) <= 80
     assert not re.search(r"\bsafe\b", text, re.IGNORECASE)
     assert str(accounts.ROOT) not in text
+
+
+def test_the_readme_prints_what_its_first_command_prints() -> None:
+    (printed,) = accounts.PRINTED.findall(accounts.README.read_text("utf-8"))
+    assert printed == accounts.told("advise", accounts.CASES[0])
