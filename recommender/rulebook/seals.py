@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "8bdd882a6030f5bcf45fdb4a9c1e98148d84b1d34ac4b255f452c6a46e8f48af"
+SHIPPED = "93442b638d05302042cb6fd6503a052e21a1a5ca69f7c71cf20cb272298bcc9c"
