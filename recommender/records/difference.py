@@ -62,7 +62,7 @@ def difference(before: Content, after: Content) -> Difference:
         book_changes(before.book, after.book),
         engine,
         changed(verdicts_of(one), verdicts_of(two)),
-        changed(outcomes_of(one), outcomes_of(two)),
+        (*changed(outcomes_of(one), outcomes_of(two)), *changed(_rules(one), _rules(two), absent=SILENT)),
         _facts(one, two),
     )
 
@@ -94,18 +94,21 @@ def verdicts_of(advice: Mapping[str, Any]) -> dict[str, str]:
 
 
 def outcomes_of(advice: Mapping[str, Any]) -> dict[str, str]:
-    """Return every outcome of a stored advice: of remedies, options, and rules on their subjects.
-
-    A rule that fails says as little as one that was not run, so it is left out.
-    """
+    """Return the outcome of every remedy and option of a stored advice."""
     found: dict[str, str] = {}
     for name, side in advice["sides"].items():
         for remedy in side["remedies"]:
             where = f"{name}/{remedy['id']}"
             found[where] = remedy["outcome"]
             found |= {f"{where}/{each['part']}": each["outcome"] for each in remedy["options"]}
-    runs = (node for node in advice["trace"].values() if node["node"] == "RuleRun" and node["outcome"] != SILENT)
-    return found | {f"rule {node['rule']} on {node['subject']}": node["outcome"] for node in runs}
+    return found
+
+
+def _rules(advice: Mapping[str, Any]) -> dict[str, str]:
+    """Return the outcome of every rule on its subjects; one that fails says as little as one that was not run."""
+    runs = (node for node in advice["trace"].values() if node["node"] == "RuleRun")
+    told = {f"rule {node['rule']} on {node['subject']}": node["outcome"] for node in runs}
+    return {where: outcome for where, outcome in told.items() if outcome != SILENT}
 
 
 def facts_of(advice: Mapping[str, Any]) -> dict[str, Mapping[str, Any]]:
