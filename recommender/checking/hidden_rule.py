@@ -30,6 +30,9 @@ def flaws(looked: Looked) -> Iterator[Flaw]:
 
 def _may_hide(over: Rule, rule: Rule) -> bool:
     same = over.about.kind == rule.about.kind and set(rule.about.names) <= set(over.about.names)
+    # A house may be stricter than the shipped rules: that is what it is for.
+    if (over.layer, rule.layer) == ("house", "shipped"):
+        return False
     if over is rule or rule.sealed or not same or not set(over.facts) <= set(rule.facts):
         return False
     return _rank(over) < _rank(rule) or (_rank(over) == _rank(rule) and (over.sealed or over.id < rule.id))

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from recommender.checking.looked import Looked
 from recommender.ground.flaw import Flaw
 from recommender.ground.quantity import show
-from recommender.logic.conditions import NUMBER_OPS, Leaf, leaves_of
+from recommender.logic.conditions import NUMBER_OPS, Leaf, Operand, leaves_of
 from recommender.logic.near import closeness
 from recommender.rulebook.book import Rule
 
@@ -22,8 +22,13 @@ def flaws(looked: Looked) -> Iterator[Flaw]:
     """Yield a flaw for every limit of a comparison without an example close to it, below and above."""
     for rule in looked.book.rules:
         for leaf in leaves_of(rule.condition):
-            for limit in (float(each.value) for each in leaf.wanted if leaf.op in NUMBER_OPS):
-                yield from _of_limit(looked, rule, leaf, limit)
+            for operand in leaf.wanted if leaf.op in NUMBER_OPS else ():
+                if rule.layer == "house" or not _moved_by_house(looked, operand):
+                    yield from _of_limit(looked, rule, leaf, float(operand.value))
+
+
+def _moved_by_house(looked: Looked, operand: Operand) -> bool:
+    return operand.limit is not None and looked.book.limits[operand.limit].layer == "house"
 
 
 def _of_limit(looked: Looked, rule: Rule, leaf: Leaf, limit: float) -> Iterator[Flaw]:

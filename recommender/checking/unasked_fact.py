@@ -19,6 +19,6 @@ def flaws(looked: Looked) -> Iterator[Flaw]:
     asked = {name for rule in looked.book.rules for name in rule.facts}
     left = sorted(each.id for each in CATALOGUE.values() if each.id not in asked and not each.conformity)
     if left:
-        folder = whole_file(next(iter(sorted(looked.documents))).partition("/")[0])
+        folder = whole_file(next(iter(looked.documents)).partition("/")[0])
         message = f"no rule asks {len(left)} of the facts: {', '.join(left)}"
         yield Flaw(f"rules.{ID}", folder, message, "Nothing has to be done.", "note")

@@ -67,8 +67,9 @@ def added_change(entry: Entry[Any], section: str) -> Made:
 
 def _change(kind: Any, entry: Entry[Any], signed: Signed, before: str, after: str, looser: bool) -> HouseChange:
     return HouseChange(
-        kind, entry.id, before, after, signed.reason, signed.by, signed.dated, signed.review_by, looser, entry.place()
-    )
+        kind, entry.id, before, after, signed.reason, signed.by, signed.dated, signed.review_by, looser, entry.place(),
+        tuple(signed.accepts),
+    )  # fmt: skip
 
 
 def _unit_flaw(entry: Entry[Change], limit: Limit, key: str) -> Flaw | None:

@@ -111,7 +111,8 @@ class HouseChange:
     """One named act of the shop on the shipped rules.
 
     `before` and `after` are limits with their unit, or rule titles; empty where there is none. `looser` tells
-    whether it could make a decision milder; such a change is void after `review_by`.
+    whether it could make a decision milder; such a change is void after `review_by`. `accepts` are the ids of the
+    cases that somebody looked at and found rightly milder.
     """
 
     kind: Literal["change", "withdraw", "replace", "add"]
@@ -124,6 +125,7 @@ class HouseChange:
     review_by: date
     looser: bool
     place: Place
+    accepts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "93442b638d05302042cb6fd6503a052e21a1a5ca69f7c71cf20cb272298bcc9c"
+SHIPPED = "3d2ffd258b5ca3553589090d3d8578dfc965797747856973e3cfadb2d638d1dc"

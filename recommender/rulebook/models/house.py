@@ -28,10 +28,11 @@ UnitQuantity = Annotated[Quantity, BeforeValidator(quantity)]
 class Signed(Model):
     """Who made a change, when and why, and until when it stands without being looked at again."""
 
-    reason: Text
-    by: Text
-    dated: IsoDate
-    review_by: IsoDate
+    reason: Text = Field(description="why, for whoever reads it next year")
+    by: Text = Field(description="who answers for it")
+    dated: IsoDate = Field(description="the day it was made, such as 2026-11-20")
+    review_by: IsoDate = Field(description="the last day on which it stands without being looked at again")
+    accepts: list[Text] = Field(default=[], description="ids of the cases this change may make milder")
 
 
 class Change(Signed):

@@ -1,0 +1,110 @@
+"""What another rule book would have decided: every difference between two books on the same frames."""
+
+from collections.abc import Callable, Iterable, Iterator
+from datetime import date
+from pathlib import Path
+from typing import NamedTuple
+
+from recommender.bench.load import LoadedCase, load_case
+from recommender.deciding.decide import decide
+from recommender.deciding.milder import Change, Direction, changes
+from recommender.deriving.derive import derive
+from recommender.deriving.derived import Derived
+from recommender.ground.flaw import Flaw, Flawed
+from recommender.rulebook.book import Rulebook
+from recommender.trials.changed_rules import Sifted, same_formulas, sifted
+from recommender.trials.flips import Flip, flip_of
+from recommender.trials.run_cases import case_files
+from recommender.trials.standings import standing_of
+
+BookOn = Callable[[date], Rulebook]
+
+
+class Moved(NamedTuple):
+    """One difference in what was decided on a frame, and the check that flipped, None when no rule did."""
+
+    case: str
+    change: Change
+    flip: Flip | None
+
+
+class Comparison(NamedTuple):
+    """How many frames were looked at, what moved, and those that could not be judged.
+
+    `accepted` are the cases the house acts of the new book accept as milder.
+    """
+
+    frames: int
+    moved: tuple[Moved, ...]
+    unjudged: tuple[tuple[str, tuple[Flaw, ...]], ...]
+    accepted: frozenset[str]
+
+    def of(self, direction: Direction) -> tuple[Moved, ...]:
+        """Return what moved that way; a turn towards work that cannot be undone stands with the milder ones."""
+        milder = direction == "milder"
+        return tuple(
+            each for each in self.moved
+            if each.change.listed_milder == milder and (milder or each.change.direction == direction)
+        )  # fmt: skip
+
+    @property
+    def unaccepted(self) -> tuple[str, ...]:
+        """Return the cases that turned milder without anybody having accepted it, each once."""
+        found = (each.case for each in self.of("milder") if each.case not in self.accepted)
+        return tuple(dict.fromkeys(found))
+
+
+class Between:
+    """Two books in force on one day, and what differs between them."""
+
+    def __init__(self, old: Rulebook, new: Rulebook) -> None:
+        """Find out what differs, once for all frames."""
+        self.old, self.new = old, new
+        self.same_facts = same_formulas(old, new)
+        self._sifted: Sifted = sifted(old, new)
+
+    def moved(self, case: str, one: Derived, two: Derived) -> tuple[Moved, ...]:
+        """Return everything the new book decides otherwise on a frame, from its facts under each of the books."""
+        if one is two and self._sifted.same_on(one):
+            return ()
+        before, after = decide(one, self.old), decide(two, self.new)
+        found = changes(standing_of(before, self.old), standing_of(after, self.new))
+        return tuple(Moved(case, each, flip_of(each, before, after)) for each in found)
+
+
+def compare_cases(paths: Iterable[Path], old: BookOn, new: BookOn) -> Comparison:
+    """Return what differs on every case in these files and folders; each is judged by the books of its day."""
+    pairs: dict[date, Between] = {}
+    found: list[tuple[str, tuple[Moved, ...] | tuple[Flaw, ...], bool]] = []
+    for path in _files(paths):
+        try:
+            loaded = load_case(path)
+            between = pairs.get(loaded.case.received) or Between(old(loaded.case.received), new(loaded.case.received))
+            pairs[loaded.case.received] = between
+            found.append((loaded.case.case, _of_case(loaded, between), True))
+        except Flawed as refused:
+            found.append((str(path), refused.flaws, False))
+    return gathered(found, pairs.values())
+
+
+def gathered(
+    found: Iterable[tuple[str, tuple[Moved, ...] | tuple[Flaw, ...], bool]], pairs: Iterable[Between]
+) -> Comparison:
+    """Return the comparison of all frames."""
+    kept = tuple(found)
+    moved = tuple(each for _, those, judged in kept if judged for each in those if isinstance(each, Moved))
+    unjudged = tuple((name, tuple(each for each in those if isinstance(each, Flaw)))
+                     for name, those, judged in kept if not judged)  # fmt: skip
+    accepted = (name for between in pairs for act in between.new.house_changes for name in act.accepts)
+    return Comparison(len(kept), moved, unjudged, frozenset(accepted))
+
+
+def _of_case(loaded: LoadedCase, between: Between) -> tuple[Moved, ...]:
+    one = derive(loaded, between.old)
+    two = one if between.same_facts else derive(loaded, between.new)
+    return between.moved(loaded.case.case, one, two)
+
+
+def _files(paths: Iterable[Path]) -> Iterator[Path]:
+    for path in paths:
+        yield from case_files(path) if path.is_dir() else (path,)

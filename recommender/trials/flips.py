@@ -1,0 +1,106 @@
+"""The one check that flipped between two decisions on the same frame."""
+
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
+
+from recommender.deciding.decide import Decision
+from recommender.deciding.milder import Change
+from recommender.deciding.runs import Run, every_run
+from recommender.logic.evaluate import Check, checks_of
+from recommender.logic.outcome import Outcome
+
+STRICTEST_FIRST = ("stops_work", "rules_out", "asks_first", "advises_against", "supports")
+
+
+class Flip(NamedTuple):
+    """A check of a rule that came to something else, with its margin before and after in the unit of the fact.
+
+    `before` or `after` is `no such rule` where one of the books does not have the rule; margins are None for words
+    and unknown facts.
+    """
+
+    rule: str
+    subject: str
+    fact: str
+    unit: str
+    before: str
+    after: str
+    margin_before: float | None
+    margin_after: float | None
+    wanted: str
+
+
+class _Pair(NamedTuple):
+    rule: str
+    before: Run | None
+    after: Run | None
+
+    @property
+    def run(self) -> Run:
+        run = self.after or self.before
+        if run is None:
+            raise ValueError("neither book ran the rule")
+        return run
+
+
+def flip_of(change: Change, before: Decision, after: Decision) -> Flip | None:
+    """Return the check behind a change: of the strictest rule about it that came to something else, the closest one."""
+    one, two = ({run.id: run for run in every_run(each.runs)} for each in (before, after))
+    pairs = [each for each in _pairs(one, two) if _about(each.run, change)]
+    if not pairs:
+        return None
+    strictest = min(pairs, key=lambda pair: (STRICTEST_FIRST.index(pair.run.rule.stance), pair.rule))
+    return min(_flips(strictest), key=_closeness)
+
+
+def _pairs(one: Mapping[str, Run], two: Mapping[str, Run]) -> Iterator[_Pair]:
+    for name in sorted({*one, *two}):
+        pair = _Pair(pair_rule(name), one.get(name), two.get(name))
+        outcomes = {"fails" if run is None else run.outcome for run in pair[1:]}
+        if len(outcomes) > 1:
+            yield pair
+
+
+def pair_rule(run_id: str) -> str:
+    """Return the id of the rule of a run."""
+    return run_id.removeprefix("rule/").partition("@")[0]
+
+
+def _about(run: Run, change: Change) -> bool:
+    if run.rule.about.kind == "cause":
+        return False
+    if change.where in ("frame", "stops_work"):
+        return True
+    return run.subject == "frame" or run.subject == change.where or run.subject.startswith(f"{change.where}/") or (
+        run.subject == change.where.partition("/")[0]
+    )
+
+
+def _flips(pair: _Pair) -> list[Flip]:
+    before, after = (() if run is None else tuple(checks_of(run.result)) for run in (pair.before, pair.after))
+    if len(before) != len(after) or not before:
+        return [_flip(pair, None, check) if pair.before is None else _flip(pair, check, None)
+                for check in after or before]  # fmt: skip
+    found = [(one, two) for one, two in zip(before, after, strict=True) if one.outcome != two.outcome]
+    return [_flip(pair, one, two) for one, two in found or zip(before, after, strict=True)]
+
+
+def _flip(pair: _Pair, before: Check | None, after: Check | None) -> Flip:
+    check = after or before
+    if check is None:
+        raise ValueError("a flip needs a check")
+    wanted = " and ".join(each.shown for each in check.leaf.wanted)
+    return Flip(
+        pair.rule, pair.run.subject, check.leaf.fact.id, check.leaf.fact.unit, _outcome(before), _outcome(after),
+        None if before is None else before.margin, None if after is None else after.margin,
+        f"{check.leaf.op.replace('_', ' ')} {wanted}",
+    )  # fmt: skip
+
+
+def _outcome(check: Check | None) -> Outcome | str:
+    return "no such rule" if check is None else check.outcome
+
+
+def _closeness(flip: Flip) -> tuple[float, str]:
+    margins = [abs(each) for each in (flip.margin_before, flip.margin_after) if each is not None]
+    return (min(margins, default=0.0), flip.fact)
