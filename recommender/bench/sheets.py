@@ -46,7 +46,7 @@ class BenchSheet(NamedTuple):
 
 
 def write_sheet(sheet: BenchSheet) -> str:
-    """Return the sheet as CSV text (RFC 4180): the case id, how to fill it in, the names of the columns, a line per reading."""
+    """Return the sheet as CSV text (RFC 4180): case id, how to fill it in, names of the columns, a line per reading."""
     out = StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerows([("case", sheet.case), ("unit", "mm"), ("how", HOW), COLUMNS])
