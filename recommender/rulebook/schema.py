@@ -1,4 +1,4 @@
-"""JSON Schemas of rule, house and case files, made from their models and the ids of a book, for editors to complete by."""
+"""JSON Schemas of rule, house and case files, from their models and the ids of a book; editors complete by them."""
 
 import json
 from collections.abc import Callable, Iterable, Mapping

@@ -8,7 +8,9 @@ from recommender.rulebook.book import Rulebook
 
 Node = dict[str, Any]
 HOUSE: Node = {"type": "string", "pattern": r"^house\.", "description": "an addition of the house"}
-NUMBER_WITH_UNIT: Node = {"type": ["number", "string"], "pattern": r"^\s*[+-]?[0-9.]", "description": "a number with its unit"}
+NUMBER_WITH_UNIT: Node = {
+    "type": ["number", "string"], "pattern": r"^\s*[+-]?[0-9.]", "description": "a number with its unit",
+}  # fmt: skip
 NUMBER_KEYS = ("at_least", "at_most", "above", "below")
 
 

@@ -36,17 +36,17 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "damage.insert-moves": "41fa874e3eac14d13bc84f293601c47a0ec5ec2285323cb6410de278f637b1c9",
     "damage.layers-apart": "971943a6c5f3fab9bd7e46cbe6a3df4f69850d71b13db068aae95709bdf77afb",
     "damage.line-at-insert": "2029e6ddb8f2a6e7b2f666f40150d597523f9a1ba5c3c67db15f0f6e956e6328",
-    "evidence.gauge-contradicts": "20ed748cafaab802cd759a6b8a1cd1cc173f95cad131520af28d01977bd5ad40",
+    "evidence.gauge-contradicts": "af142ab8da59566316e8b30113c66d893647f3bfecb6cb0b2af0a5e51ded586b",
     "evidence.insert-unknown": "448de8e5194aeeb40f9229739d39f29152c371c348abae55a212600cd2b12f0b",
     "evidence.insert-untested": "55a1f50fbe687284af1d96af345dc44a59a54fda708c8622291b1092fc8f6ced",
-    "evidence.instrument-too-coarse": "9ed73fb93ea57ebade8a1da2d2fa0539a9c500d63eb4ecb123809951548ac8bb",
-    "evidence.ovality-not-seen": "200450db1ae9320e0557745e7f612e65b4e0c01edd107c8a7cc8da7d98f75821",
+    "evidence.instrument-too-coarse": "e88d2b2100806921222756cacf8661eba98bc17483bde7b40e8f944d8b2f09db",
+    "evidence.ovality-not-seen": "24d8cc2e4df749cf2bdd49e1695eca1d24cf2f0d5c553697f58aa285313e4016",
     "evidence.place-not-looked-at": "6eee3daf1d7811b0d38462c384d295269000bac7c978e921aac391fbc0304353",
-    "evidence.too-few-depths": "bd57778fe5b98cb5854c73885f98a9bfb33448783dd1c884dee7527aae391eaa",
-    "evidence.too-few-readings": "ee45051941668ff0b6c9db86d6468bf0d8b58e98369d156ceffb9dbc4a3017fe",
+    "evidence.too-few-depths": "e043e8cfef87a306e931cae499595d1d656ab4fe01df13de83facd88b713b3fc",
+    "evidence.too-few-readings": "e8e02988b0974d0e35dc9eb99c4c4097eb7118fc8a465463c3b2c2d192454f05",
     "safety.crashed-carbon": "7c9737ce8623ed774a9e0ce22d368a9f661818fd0aba1b0521b67f196b0157f7",
     "safety.fibre-is-never-cut": "3c613dc0bdda279d03b52c529bd6a227ef53dc3ac18ba497157af1049cd2d786",
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "3d2ffd258b5ca3553589090d3d8578dfc965797747856973e3cfadb2d638d1dc"
+SHIPPED = "a3d53557f2d0c55f4a9942d6e41faf361ebc3c5d52ac616cd6b20bcdd1b50a58"

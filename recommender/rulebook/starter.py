@@ -41,7 +41,7 @@ rules:
     about: frame                    # frame, side, {{remedies: [...]}} or {{cause: ...}}
     holds_if: {{fact: evidence.sides_difference, above: house.sides.apart}}
     finding: {{stance: advises_against}}
-    because: "The two bores differ by {{evidence.sides_difference}}, more than {{house.sides.apart}}; order parts for each side."
+    because: "The bores differ by {{evidence.sides_difference}}, more than {{house.sides.apart}}; order for each side."
     source: {{kind: shop, text: "own returns"}}
     added: {added}
     examples:                       # one on each side of the limit; they are run whenever the rules are loaded

@@ -87,6 +87,17 @@ def compare_cases(paths: Iterable[Path], old: BookOn, new: BookOn) -> Comparison
     return gathered(found, pairs.values())
 
 
+def joined(parts: Iterable[Comparison]) -> Comparison:
+    """Return several comparisons of the same two books as one."""
+    kept = tuple(parts)
+    return Comparison(
+        sum(each.frames for each in kept),
+        tuple(moved for each in kept for moved in each.moved),
+        tuple(left for each in kept for left in each.unjudged),
+        frozenset(name for each in kept for name in each.accepted),
+    )
+
+
 def gathered(
     found: Iterable[tuple[str, tuple[Moved, ...] | tuple[Flaw, ...], bool]], pairs: Iterable[Between]
 ) -> Comparison:

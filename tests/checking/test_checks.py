@@ -49,7 +49,7 @@ def test_every_check_made_while_loading_has_a_page() -> None:
     texts = [path.read_text("utf-8") for path in (PACKAGE / "rulebook").glob("*.py")]
     called = re.compile(r"(?:flaw|Wrong|_at)\(\s*(?:entry, leaf\.place, )?'([a-z-]+)'")
     named = {name for text in texts for name in called.findall(text.replace('"', "'"))}
-    named |= {name for text in texts for name in re.findall(r'"rules\.([a-z-]+)"', text)}
+    named |= {name for text in texts for name in re.findall(r'"rules\.([a-z-]+)",', text)}
     assert len(named) > 20
     assert [name for name in sorted(named) if page_of(f"rules.{name}") is None] == []
 

@@ -1,4 +1,4 @@
-"""Rewrites the fingerprints in recommender/rulebook/seals.py from the shipped rules.
+"""Rewrites the fingerprints in recommender/rulebook/seals.py, and rules/schemas/, from the shipped rules.
 
 For maintainers who changed a shipped rule on purpose: `python tests/rulebook/reseal.py`, then read the difference. The
 list of sealed ids is kept by hand and not touched.
@@ -13,6 +13,7 @@ sys.path.insert(0, str(ROOT))
 from recommender.ground.flaw import Flawed  # noqa: E402
 from recommender.rulebook.assemble import assemble  # noqa: E402
 from recommender.rulebook.folders import read_folder, shipped_folder  # noqa: E402
+from recommender.rulebook.schema import schemas  # noqa: E402
 from recommender.rulebook.sealing import seals  # noqa: E402
 from recommender.rulebook.seals import SEALED_IDS  # noqa: E402
 
@@ -38,6 +39,10 @@ def main() -> int:
         sys.stderr.write(f"{refused}\n")
         return 1
     SEALS.write_text(text, encoding="utf-8")
+    schemas_folder = shipped_folder() / "schemas"
+    schemas_folder.mkdir(exist_ok=True)
+    for name, schema in schemas(assemble(read_folder(shipped_folder()), SEALED_IDS)).items():
+        (schemas_folder / name).write_text(schema, encoding="utf-8")
     return 0
 
 

@@ -1,0 +1,79 @@
+"""The vocabulary of the rules in full: limits counted by source, house changes, pages of checks."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from recommender.account.lines import Line, row, wrapped
+from recommender.facts.catalogue import CATALOGUE
+from recommender.facts.fact import Fact
+from recommender.ground.quantity import show
+from recommender.rulebook.book import HouseChange, Rulebook
+from recommender.rulebook.stock import SOURCE_WORDS
+
+
+def vocabulary_lines() -> list[Line]:
+    """Return every fact with scope, unit, meaning, range, formula or observer, source and what settles it."""
+    return [line for _, fact in sorted(CATALOGUE.items()) for line in _fact(fact)]
+
+
+def limits_summary(book: Rulebook) -> list[Line]:
+    """Return how many limits have which mark of source, and what a shop may do to them."""
+    limits = book.limits.values()
+    by_source = Counter(each.source.kind for each in limits)
+    by_shop = Counter(each.shop_may for each in limits)
+    sources = [line for kind, told in SOURCE_WORDS.items() if by_source[kind]
+               for line in row(str(by_source[kind]), told)]  # fmt: skip
+    return [
+        *wrapped(f"{len(limits)} limits by source:", weight="heading"), *sources,
+        *wrapped("what a shop may do to them:", weight="heading"),
+        *(line for may, count in sorted(by_shop.items()) for line in row(str(count), may)),
+    ]  # fmt: skip
+
+
+def provenance_lines(name: str, book: Rulebook) -> list[Line]:
+    """Return the house changes of one id, in force or void: what was there before, and who changed it why."""
+    return [line for change, void in _changes(name, book) for line in _change(change, void)]
+
+
+def page_lines(check: str, page: str) -> list[Line]:
+    """Return the page of a check under its id."""
+    return [*wrapped(check, weight="heading"), *(Line(line) for line in page.splitlines())]
+
+
+def _fact(fact: Fact) -> list[Line]:
+    unit = "" if fact.kind != "number" or fact.unit == "1" else f", {fact.unit}"
+    return [
+        *wrapped(f"{fact.id} ({fact.scope}{unit})"),
+        *row("Meaning", fact.meaning),
+        *row("Values", _values(fact)),
+        *row("From", fact.made_by),
+        *row("Source", fact.source),
+        *row("When open", fact.settle),
+    ]
+
+
+def _values(fact: Fact) -> str:
+    if fact.kind == "flag":
+        return "yes, no"
+    if fact.kind == "word":
+        return ", ".join(fact.words) or "ids of the rule book"
+    return "" if fact.span is None else " to ".join(show(each, fact.unit) for each in fact.span)
+
+
+def _changes(name: str, book: Rulebook) -> Iterator[tuple[HouseChange, bool]]:
+    yield from ((each, False) for each in book.house_changes if each.id == name)
+    yield from ((each, True) for each in book.house_void if each.id == name)
+
+
+def _change(change: HouseChange, void: bool) -> list[Line]:
+    kinds = {"change": "changed", "withdraw": "withdrawn", "replace": "replaced", "add": "added"}
+    state = f"{kinds[change.kind]} by the house{', void: its review is overdue' if void else ''}"
+    moved = f"{change.before} -> {change.after}" if change.before and change.after else change.before or change.after
+    return [
+        *wrapped(f"{state}:", weight="heading"),
+        *row("Change", moved),
+        *row("Reason", change.reason),
+        *row("By", f"{change.by}, {change.dated}; to be looked at again by {change.review_by}"),
+        *row("Accepts", ", ".join(change.accepts)),
+        *row("Place", str(change.place)),
+    ]

@@ -1,0 +1,170 @@
+"""What another book would have decided, confirmed by running both books in full."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from recommender.advice import advise
+from recommender.bench.load import LoadedCase, load_case
+from recommender.deciding.decide import decide
+from recommender.deciding.milder import changes, standing
+from recommender.deriving.derive import derive
+from recommender.deriving.derived import Derived
+from recommender.ground.flaw import Flawed
+from recommender.reading.shipped import shipped_cases
+from recommender.records.record import record_of
+from recommender.records.store import keep
+from recommender.rulebook.assemble import book_of
+from recommender.rulebook.book import HouseChange, Rulebook
+from recommender.rulebook.folders import read_folder, shipped_folder
+from recommender.rulebook.gather import Entry, gather
+from recommender.rulebook.load import load
+from recommender.rulebook.seals import SEALED_IDS
+from recommender.trials.books import book_named
+from recommender.trials.compare import Between, compare_cases
+from recommender.trials.compare_records import compare_records, stored_facts
+from recommender.trials.run_cases import case_files
+from recommender.trials.standings import standing_of
+
+SOME = ("crane-2082", "bridge-2057", "anvil-2072", "lane-2041", "dune-2069", "stone-2068", "hill-2036", "quay-2012")
+Edited = Callable[[str, float], Rulebook]
+
+
+@pytest.fixture(scope="module")
+def edited() -> Edited:
+    """The shipped book with one limit loosened by so many um; examples are not run."""
+    documents = read_folder(shipped_folder())
+
+    def loosened(name: str, by: float) -> Rulebook:
+        gathered = gather(documents)
+        entry = gathered.limits[name]
+        assert entry.model.unit == "um"
+        value = entry.model.value + (-by if entry.model.safe_side == "higher" else by)
+        moved = entry.model.model_copy(update={"value": value})
+        gathered.limits[name] = Entry(name, moved, entry.document, entry.path)
+        return book_of(gathered, SEALED_IDS, run="")
+
+    return loosened
+
+
+@pytest.fixture(scope="module")
+def cases() -> dict[str, LoadedCase]:
+    found = {path.stem: path for path in case_files(shipped_cases())}
+    return {name: load_case(found[name]) for name in SOME}
+
+
+@pytest.fixture(scope="module")
+def shipped() -> Rulebook:
+    return load()
+
+
+@pytest.fixture(scope="module")
+def facts(cases: dict[str, LoadedCase], shipped: Rulebook) -> dict[str, Derived]:
+    return {name: derive(loaded, shipped) for name, loaded in cases.items()}
+
+
+def test_a_standing_is_that_of_the_advice(
+    cases: dict[str, LoadedCase], facts: dict[str, Derived], shipped: Rulebook
+) -> None:
+    for name, loaded in cases.items():
+        assert standing_of(decide(facts[name], shipped), shipped) == standing(advise(loaded, shipped)), name
+
+
+@pytest.mark.parametrize("limit", ["ring.drift_limit", "compound.light_fit", "clean_up.least", "polymer_cup.bar_low"])
+def test_a_limit_loosened_by_5_um_moves_exactly_the_cases_that_full_runs_move(
+    limit: str, cases: dict[str, LoadedCase], shipped: Rulebook, edited: Edited
+) -> None:
+    new = edited(limit, 5.0)
+    found = compare_cases(_paths(), lambda day: shipped, lambda day: new)
+    in_full = {
+        name: changes(standing(advise(loaded, shipped)), standing(advise(loaded, new))) for name, loaded in cases.items()
+    }
+    assert found.frames == len(SOME)
+    assert not found.unjudged
+    for name, expected in in_full.items():
+        assert tuple(each.change for each in found.moved if each.case == name) == expected, name
+    flips = {each.flip.rule for each in found.moved if each.flip}
+    assert all(limit in new.rule(rule).limits or limit.startswith("polymer") for rule in flips)
+    if limit == "ring.drift_limit":
+        assert {each.case for each in found.moved} == {"crane-2082"}
+        assert found.unaccepted == ("crane-2082",)
+        flip = next(each.flip for each in found.moved if each.change.where == "frame")
+        assert flip is not None
+        assert (flip.rule, flip.fact, flip.before, flip.after) == (
+            "evidence.ring-drifted", "evidence.ring_drift", "holds", "fails"
+        )  # fmt: skip
+        assert (flip.margin_before, flip.margin_after) == (5.0, 0.0)
+
+
+def test_an_accepted_case_is_not_asked_about_again(shipped: Rulebook, edited: Edited) -> None:
+    act = HouseChange("change", "ring.drift_limit", "", "", "", "", date(2026, 1, 1), date(2027, 1, 1), True,
+                      shipped.limits["ring.drift_limit"].place, ("crane-2082",))  # fmt: skip
+    new = replace(edited("ring.drift_limit", 5.0), house_changes=(act,))
+    path = [each for each in _paths() if each.stem == "crane-2082"]
+    found = compare_cases(path, lambda day: shipped, lambda day: new)
+    assert found.of("milder")
+    assert found.unaccepted == ()
+
+
+def test_tightening_back_is_stricter(facts: dict[str, Derived], shipped: Rulebook, edited: Edited) -> None:
+    derived = facts["crane-2082"]
+    moved = Between(edited("ring.drift_limit", 5.0), shipped).moved("crane-2082", derived, derived)
+    assert {each.change.direction for each in moved} == {"stricter"}
+
+
+def test_the_same_book_moves_nothing(facts: dict[str, Derived], shipped: Rulebook) -> None:
+    between = Between(shipped, shipped)
+    assert between.same_facts
+    assert [between.moved(name, derived, derived) for name, derived in facts.items()] == [()] * len(facts)
+
+
+def test_a_limit_that_formulas_read_is_derived_again(shipped: Rulebook, edited: Edited) -> None:
+    assert not Between(shipped, edited("polymer_cup.bar_low", 5.0)).same_facts
+    assert Between(shipped, edited("ring.drift_limit", 5.0)).same_facts
+
+
+def test_records_move_as_their_cases_do(
+    tmp_path: Path, cases: dict[str, LoadedCase], shipped: Rulebook, edited: Edited
+) -> None:
+    for loaded in cases.values():
+        keep(record_of(loaded, advise(loaded, shipped), shipped), tmp_path)
+    for limit in ("ring.drift_limit", "compound.light_fit"):
+        new = edited(limit, 5.0)
+        of_records = compare_records([tmp_path], lambda day: shipped, lambda day: new)  # noqa: B023
+        of_cases = compare_cases(_paths(), lambda day: shipped, lambda day: new)  # noqa: B023
+        assert sorted(map(str, of_records.moved)) == sorted(map(str, of_cases.moved))
+        assert of_records.moved
+
+
+def test_stored_facts_decide_the_same(
+    cases: dict[str, LoadedCase], facts: dict[str, Derived], shipped: Rulebook
+) -> None:
+    for name, loaded in cases.items():
+        content = record_of(loaded, advise(loaded, shipped), shipped).content
+        again = standing_of(decide(stored_facts(content.advice), shipped), shipped)
+        assert again == standing_of(decide(facts[name], shipped), shipped), name
+
+
+def test_a_flawed_case_is_told_of(tmp_path: Path, shipped: Rulebook) -> None:
+    (tmp_path / "bad.yaml").write_text("case: x\n")
+    found = compare_cases([tmp_path], lambda day: shipped, lambda day: shipped)
+    assert [name for name, _ in found.unjudged] == [str(tmp_path / "bad.yaml")]
+
+
+def test_books_by_name(tmp_path: Path) -> None:
+    day = date(2026, 6, 1)
+    assert book_named("shipped")(day).fingerprint == book_named(str(shipped_folder()))(day).fingerprint
+    (tmp_path / "a.yaml").write_text(
+        "house: [{change: polymer_cup.aim_low, to: 35 um, was: 30 um, reason: a, by: b, dated: 2026-01-01, "
+        "review_by: 2027-01-01}]"
+    )
+    assert book_named(str(tmp_path))(day).limits["polymer_cup.aim_low"].value == 35
+    with pytest.raises(Flawed):
+        book_named(str(tmp_path / "nowhere"))
+
+
+def _paths() -> list[Path]:
+    return [path for path in case_files(shipped_cases()) if path.stem in SOME]
