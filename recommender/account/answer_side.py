@@ -18,7 +18,7 @@ SEEN_BY = {"bore.ovality": "evidence.ovality_seen", "bore.taper": "evidence.tape
 FIT = {"fit.mean_interference": "mean", "fit.tightest_interference": "tightest"}
 SLEEVE = {"od_mm": "outside", "id_mm": "inside", "wall_mm": "wall", "bond_line_mm": "bond line"}
 NOT_RELEASED = "Not released: nothing is cut, glued or pressed yet."
-HELD = "Nothing was found against this remedy here; the frame as a whole may not be pressed."
+HELD = "This side could be fitted by itself; the frame as a whole may not be pressed."
 MOST_REASONS = 2
 UNKNOWN = "unknown"
 

@@ -19,16 +19,16 @@ def finding_lines(finding: Finding, trace: Trace, indent: int = 2, extra: str = 
     return [
         *wrapped(stop(finding.text), lead),
         *(line for check in finding.checks for line in check_lines(check, finding, trace, indent + 2)),
-        *row("Stops", extra, indent + 2),
+        *row("Stops" if finding.outcome == "holds" else "Keeps open", extra, indent + 2),
         *row("Rule", rule, indent + 2),
     ]
 
 
 def check_lines(check: CheckShown, finding: Finding, trace: Trace, indent: int) -> list[Line]:
-    """Return what was found, when the rule holds with the source of that limit, and how far apart they lie."""
+    """Return what was found, when the rule applies with the source of that limit, and how far apart they lie."""
     return [
         *row("Found", f"{check.name}: {with_interval(check.found)}", indent),
-        *row("Holds if", asked(check, trace), indent),
+        *row("Applies if", asked(check, trace), indent),
         *row("Distance", distance(check, finding), indent),
     ]
 

@@ -45,6 +45,8 @@ def peek_damage(source: Document | FilePath | str) -> tuple[str, ...]:
 
 
 def _damage(section: _Node) -> list[str]:
+    if isinstance(section, _Seq):
+        return _sign_words(section)
     known = tuple(Damage.model_fields)
     words = [word for signs in _under(section, "signs", known) for word in _sign_words(signs)]
     return words + [INSERT_MOVED for test in _under(section, "insert_test", known) if test == "moved"]

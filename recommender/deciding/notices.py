@@ -17,6 +17,8 @@ FALLBACK = {
     "proceed": "Nothing was found here that stops riding once the work and the checks listed are done.",
     "book_edited": "Shipped rules were edited here.",
 }
+# What the rider must be told stands whatever the book words it like.
+LOCKED = frozenset({"damage", "size_or_form"})
 STANDING = (
     "This account is not a certification and not legal advice.",
     "Visual inspection cannot exclude hidden damage.",
@@ -50,8 +52,14 @@ def _notices(decision: Decision, sides: Mapping[SideName, SideShown], book: Rule
     if book.house_void:
         void = ", ".join(each.id for each in book.house_void)
         yield Words("house_void", f"House changes no longer in force, their review is overdue: {void}.", (), ())
-    for sentence in book.standing or STANDING:
+    for sentence in _standing(book):
         yield Words("standing", sentence, (), ())
+
+
+def _standing(book: Rulebook) -> tuple[str, ...]:
+    """Return the sentences every account carries; an edited book may add to them but not drop any."""
+    kept = STANDING if book.edited or not book.standing else ()
+    return tuple(dict.fromkeys((*book.standing, *kept)))
 
 
 def _verdict_notice(decision: Decision, book: Rulebook) -> Words:
@@ -65,4 +73,7 @@ def _verdict_notice(decision: Decision, book: Rulebook) -> Words:
 
 
 def _words(name: str, sides: tuple[SideName, ...], book: Rulebook, because: tuple[str, ...] = ()) -> Words:
-    return Words(name, book.wording.get("notices", {}).get(name) or FALLBACK[name], sides, because)
+    text = book.wording.get("notices", {}).get(name) or FALLBACK[name]
+    if name in LOCKED and FALLBACK[name] not in text:
+        text = f"{FALLBACK[name]} {text}"
+    return Words(name, text, sides, because)

@@ -15,7 +15,7 @@ from recommender.rulebook.book import Rulebook
 
 def cautions(decision: Decision, book: Rulebook) -> tuple[Words, ...]:
     """Return every caution of this decision, each once: on frame, sides, chosen options and remedies passed over."""
-    made = [words for run in _speaking(decision) for words in _cautions(run, book)]
+    made = [words for run in _speaking(decision) if _worth_minding(run, decision) for words in _cautions(run, book)]
     passed = [_passed(each, name) for name, side in decision.sides.items() if side.chosen for each in side.passed]
     return merged([*made, *passed])
 
@@ -50,6 +50,11 @@ def _speaking(decision: Decision) -> Iterator[Run]:
     for name, side in decision.sides.items():
         yield from _general(decision.runs.sides[name].general)
         yield from _of_choice(side)
+
+
+def _worth_minding(run: Run, decision: Decision) -> bool:
+    """Return whether a caution about a run has a use: none on a side where nothing is pressed and nobody rides."""
+    return not any(decision.sides[side].verdict == "refuse" for side in _sides(run))
 
 
 def _general(runs: Iterable[Run]) -> Iterator[Run]:

@@ -44,15 +44,22 @@ def frame_damage(case: Case, log: MeasuredLog, made: Collector) -> None:
     for name in FRAME_SIGNS:
         signs = [(index, sign) for index, sign in enumerate(case.damage.signs) if sign.sign == name]
         _flag(made, log, f"damage.{name}", signs, unseen, looked)
-    corroded = [
-        (index, sign)
-        for index, sign in enumerate(case.damage.signs)
-        if sign.sign in CORROSION and sign.where in BOND_PLACES and case.frame.insert != "none"
-    ]
+    corroded = [(index, sign) for index, sign in enumerate(case.damage.signs) if _at_bond(sign, case)]
     _flag(made, log, "damage.bond_corrosion", corroded, unseen, looked)
     test = case.damage.insert_test
     tested = log.keep(("damage", "insert_test"), "load test of the insert", test)
     made.word("damage.insert_test", None if test == "unknown" else test, tested, why="the insert was not load-tested")
+
+
+def _at_bond(sign: Sign, case: Case) -> bool:
+    """Return whether a sign of corrosion stands where metal is bonded to laminate.
+
+    Powder at a joint of a laminate frame shows that metal is bonded in there, also where the bore has no insert.
+    """
+    if sign.where not in BOND_PLACES:
+        return False
+    laminate = case.frame.material in ("carbon", "unknown")
+    return sign.sign in CORROSION and (case.frame.insert != "none" or (laminate and sign.sign == "white_powder"))
 
 
 def side_damage(case: Case, side: SideName, log: MeasuredLog, made: Collector) -> None:

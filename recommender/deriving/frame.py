@@ -42,7 +42,9 @@ def _identity(case: Case, book: Rulebook, log: MeasuredLog, made: Collector) -> 
         bore_material(case),
         "frame.material",
         "frame.insert",
-        why="it is not known whether a metal insert is bonded in",
+        why="what the frame is made of is not known"
+        if frame.insert == "none"
+        else "it is not known whether a metal insert is bonded in",
     )
     made.word("frame.standard", _known(frame.standard), standard)
     known = book.standards.get(frame.standard)

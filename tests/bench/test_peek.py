@@ -30,6 +30,7 @@ Load = Callable[[str], LoadedCase]
         ("damage: {insert_test: firm, notes: crack}", ()),
         ("damage: 3\nhistory: [crashed]", ()),
         ("damage: {signs: [{sign: crack}]}\nbroken: [1, 2", ("crack",)),
+        ("damage: [{sign: crack, where: joint}]", ("crack",)),
         ("broken: [1, 2}\ndamage: {signs: [{sign: crack}]}", ()),
         ("", ()),
         ("- 1\n- 2", ()),

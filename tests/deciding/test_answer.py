@@ -93,6 +93,7 @@ def test_the_book_words_a_notice_and_the_code_keeps_it(bw):
     made = bw.derived(crack=True)
     worded = bw.book(wording={"notices": {"damage": "Leave it standing."}})
     assert "Leave it standing." in bw.advice(made, worded).notices[0].text
+    assert "Do not ride" in bw.advice(made, worded).notices[0].text
     assert "Do not ride" in bw.advice(made, bw.book(wording={})).notices[0].text
 
 
@@ -112,13 +113,19 @@ def test_every_advice_carries_the_standing_sentences(bw):
     assert texts[-2:] == ["One.", "Two."]
 
 
-def test_cautions_and_deferrals_of_a_finding_that_stopped_a_side_are_told(bw):
+def test_a_finding_that_stopped_a_side_defers_but_gives_no_caution_for_work_that_is_not_done(bw):
     bar = bw.rule("loose", ("press_as_is",), "rules_out", bw.leaf("fit.mean_interference", "below", "grip.least"),
                   cautions=("careful",), deferrals=("ask",))
     side = bw.side(bw.option("press_as_is", fit__mean_interference=(2, 1, 3)))
     made = bw.advice(bw.derived(side), bw.book(bar, *bw.usable("press_as_is")))
     assert [(each.text, each.sides) for each in made.deferrals] == [("Ask somebody who can.", ("drive",))]
-    assert [each.text for each in made.cautions] == ["Take care."]
+    assert made.cautions == ()
+
+
+def test_an_edited_book_may_not_drop_a_standing_sentence(bw):
+    edited = bw.book(standing=("One.",), edited=True)
+    texts = [each.text for each in bw.advice(bw.derived(), edited).notices]
+    assert "Visual inspection cannot exclude hidden damage." in texts
 
 
 def test_cautions_of_an_option_that_was_not_chosen_are_not_told(bw):

@@ -59,3 +59,10 @@ def test_corrosion_at_the_edge_of_an_insert_is_corrosion_at_a_bond(derived: Make
     insert = {"frame.insert": "bonded"}
     assert derived({**insert, **_damage(LOOKED, powder)}).frame["damage.bond_corrosion"].word is True
     assert derived(_damage(LOOKED, {**powder, "where": "shell_outside"})).frame["damage.bond_corrosion"].word is False
+
+
+def test_powder_at_a_joint_of_a_carbon_frame_shows_that_metal_is_bonded_in(derived: Make) -> None:
+    at_joint = _damage(LOOKED, {"sign": "white_powder", "where": "joint"})
+    assert derived({"frame.insert": "none", **at_joint}).frame["damage.bond_corrosion"].word is True
+    welded = {"frame.insert": "none", "frame.material": "aluminium", **at_joint}
+    assert derived(welded).frame["damage.bond_corrosion"].word is False
