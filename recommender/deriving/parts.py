@@ -62,8 +62,10 @@ def _in_hand(
     label = part.id + (f" ({given.id})" if given.id else f" (in hand, no. {index + 1})")
     material = given.material or part.material
     suits = part.id in standard.parts
-    if given.od is None:
-        noted = log.keep(("parts", index), "part in hand", f"{part.title}, not measured")
+    bare = part.kind == "cup" and given.bearing_fitted == "not_fitted"
+    if given.od is None or bare:
+        how = "measured without its bearing, which will widen it" if bare else "not measured"
+        noted = log.keep(("parts", index), "part in hand", f"{part.title}, {how}")
         return SidePart(label, part, material, None, (noted,), False, False, suits)
     spread = scalar_spread(given.od, "part_od", case, book)
     noted = log.scalar(

@@ -1,5 +1,6 @@
 """From parser steps to data with places, collecting every flaw on the way."""
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
@@ -12,6 +13,7 @@ from recommender.reading.steps import Step
 
 DEEPEST = 30
 VALUE_WANTED = "Write the value, or `null` if it is meant to be empty."
+AFTER_COMMA = re.compile(r"\d+( ?[A-Za-z/%]+)?")
 COMMA_MEANT = "Write a point instead of a decimal comma (`0.03`), or a value after the colon."
 
 
@@ -158,7 +160,7 @@ class TreeBuilder:
         if top.key_place is None:
             self.note("empty-value", step.place, "nothing after the dash", "Write the value, or remove the dash.")
             return
-        advice = COMMA_MEANT if (top.key or "").isdigit() else VALUE_WANTED
+        advice = COMMA_MEANT if AFTER_COMMA.fullmatch(top.key or "") else VALUE_WANTED
         self.note("empty-value", top.key_place, f"`{top.key}` has nothing after the colon", advice)
 
     def _refuse_marks(self, step: Step) -> None:

@@ -56,6 +56,14 @@ def test_a_part_with_neither_measure_nor_band_is_unknown(derived: Make) -> None:
         assert not option.facts["fit.mean_interference"].known
 
 
+def test_a_cup_measured_without_its_bearing_has_no_known_diameter(derived: Make) -> None:
+    for fitted, known in (("fitted", True), ("not_fitted", False)):
+        cup = {"part": "polymer_cup_46", "side": "drive", "od": "46.032 mm", "bearing_fitted": fitted}
+        first = _options(derived({"parts": [cup]}), "press_as_is")[0]
+        measured = first.facts["part.measured"].word
+        assert measured is known
+
+
 def test_a_turned_cup_aims_at_the_middle_of_its_class_and_says_how_it_differs(derived: Make) -> None:
     """Aluminium cup in carbon, aim 10 to 50 um: target 45.972 + 0.030, against a cup in hand of 46.032 mm."""
     option = _options(derived(), "undersize_cup")[0]

@@ -183,6 +183,11 @@ def test_a_decimal_comma_in_braces_is_recognised() -> None:
     assert "decimal comma" in empty.advice
 
 
+def test_a_decimal_comma_before_a_unit_is_recognised_in_braces() -> None:
+    (found,) = flaws("a: {width: 68,1 mm, wall: 3 mm}\n")
+    assert "decimal comma" in found.advice
+
+
 def test_an_alias_bomb_is_refused_without_being_unfolded() -> None:
     lines = ["a0: &a0 [x, x]"] + [f"a{n}: &a{n} [*a{n - 1}, *a{n - 1}]" for n in range(1, 30)]
     assert {found.check for found in flaws("\n".join(lines))} == {"yaml.anchor", "yaml.alias"}
