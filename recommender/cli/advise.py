@@ -3,15 +3,18 @@
 from enum import StrEnum
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 import typer
 
 from recommender.cli.guard import EXIT_CANNOT_JUDGE
 from recommender.cli.house import Books, House, books_for
+from recommender.cli.keep import Keep, keep_advice
 
 if TYPE_CHECKING:
+    from recommender.bench.load import LoadedCase
     from recommender.deciding.answer import Advice
+    from recommender.rulebook.book import Rulebook
 
 
 class Format(StrEnum):
@@ -21,13 +24,23 @@ class Format(StrEnum):
     json = "json"
 
 
+class Judged(NamedTuple):
+    """A case as it was read, the book that judged it, and the advice."""
+
+    loaded: "LoadedCase"
+    book: "Rulebook"
+    advice: "Advice"
+
+
 Cases = Annotated[list[Path], typer.Argument(metavar="CASE...", help="Case files.", show_default=False)]
 AsFormat = Annotated[
     Format, typer.Option("--format", help="text to read; json: one object for each case, one on a line.")
 ]
 
 
-def advise_cases(cases: Cases, house: House = None, form: AsFormat = Format.text) -> None:
+def advise_cases(
+    cases: Cases, house: House = None, form: AsFormat = Format.text, keep: Keep = None
+) -> None:
     """Say what may be done to each side, what to fit, and what to settle first.
 
     Example: borewright advise bench/lane-2041.yaml --house our-rules
@@ -38,16 +51,19 @@ def advise_cases(cases: Cases, house: House = None, form: AsFormat = Format.text
     books = books_for(house, cases, out=text)
     failed = False
     for count, path in enumerate(cases):
-        advice = or_flaws(partial(judged, path, books), path, books.damage_notice, out=text)
-        failed = failed or advice is None
-        if advice is not None:
-            _print(advice, form, first=count == 0)
+        found = or_flaws(partial(judged, path, books), path, books.damage_notice, out=text)
+        if found is None:
+            failed = True
+            continue
+        _print(found.advice, form, first=count == 0)
+        if keep is not None and not keep_advice(found.loaded, found.advice, found.book, keep):
+            failed = True
     if failed:
         raise typer.Exit(EXIT_CANNOT_JUDGE)
 
 
-def judged(path: Path, books: Books) -> "Advice":
-    """Return the advice for a case file, with what is odd about the file told on the error stream.
+def judged(path: Path, books: Books) -> Judged:
+    """Return a case file with its advice, with what is odd about the file told on the error stream.
 
     Raises Flawed when the file cannot be judged.
     """
@@ -58,7 +74,8 @@ def judged(path: Path, books: Books) -> "Advice":
     loaded = load_case(path)
     for warning in loaded.warnings:
         say(str(warning))
-    return advise(loaded, books.on(loaded.case.received))
+    book = books.on(loaded.case.received)
+    return Judged(loaded, book, advise(loaded, book))
 
 
 def _print(advice: "Advice", form: Format, first: bool) -> None:

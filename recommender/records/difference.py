@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
 from recommender.records.entries import ORDER
-from recommender.records.record import BookKept, Content
+from recommender.records.record import BookKept, Content, Record
 
 NONE = "none"
 SILENT = "fails"
@@ -51,6 +51,12 @@ class Difference(NamedTuple):
     def stands(self) -> bool:
         """Return whether the same was decided, on the same numbers."""
         return not (self.verdicts or self.outcomes or self.facts)
+
+
+def same_frame(one: Record, two: Record) -> bool:
+    """Return whether two records are known to be of one frame: of one case, or one follows the other."""
+    follows = [(each.content.advice["case"]["follows"], other.id) for each, other in ((one, two), (two, one))]
+    return one.content.case == two.content.case or any(told == other for told, other in follows)
 
 
 def difference(before: Content, after: Content) -> Difference:

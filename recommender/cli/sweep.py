@@ -1,0 +1,83 @@
+"""`borewright sweep`: many cases at once, one line of JSON each."""
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from recommender.cli.guard import EXIT_CANNOT_JUDGE, say
+from recommender.cli.house import Books, House, books_for
+
+if TYPE_CHECKING:
+    from recommender.trials.many_summary import Summary
+
+EXIT_BAD_CASE = 1
+Cases = Annotated[
+    list[Path],
+    typer.Argument(metavar="CASES...", help="Folders, case files, or .ndjson with a case a line.", show_default=False),
+]
+Out = Annotated[
+    Path | None,
+    typer.Option("--out", metavar="FILE", help="Write the lines here; an interrupted sweep is continued.",
+                 show_default=False),
+]  # fmt: skip
+Jobs = Annotated[int, typer.Option("--jobs", min=1, max=256, help="How many processes judge at the same time.")]
+
+
+def sweep_cases(cases: Cases, out: Out = None, jobs: Jobs = 1, house: House = None) -> None:
+    """Judge many cases, one line of JSON for each in the order given; a bad case does not stop the others.
+
+    Example: borewright sweep bench/2026 --out sweep.ndjson --jobs 4
+    """
+    from concurrent.futures.process import BrokenProcessPool
+
+    books = books_for(house)
+    try:
+        summary = _swept(cases, out, jobs, house)
+    except BrokenProcessPool:
+        say("a process that judged cases was ended from outside; run the same command again to go on.")
+        raise typer.Exit(EXIT_CANNOT_JUDGE) from None
+    _tell_end(summary, books)
+    if summary.not_judged:
+        raise typer.Exit(EXIT_BAD_CASE)
+
+
+def _swept(cases: list[Path], out: Path | None, jobs: int, house: Path | None) -> "Summary":
+    from functools import partial
+
+    from recommender.trials.dated_books import DatedBooks
+    from recommender.trials.many_cases import judged_lines, sweep_into
+    from recommender.trials.many_items import items
+    from recommender.trials.many_summary import Summary
+
+    books = DatedBooks(house)
+    judge = partial(judged_lines, books=books, jobs=jobs)
+    if out is not None:
+        return sweep_into(out, items(cases), judge, books.stamp, _progress())
+    summary = Summary()
+    for line in judge(items(cases)):
+        typer.echo(line)
+        summary.count(line)
+    return summary
+
+
+def _progress() -> "Progress | None":
+    return Progress() if sys.stderr.isatty() else None
+
+
+class Progress:
+    """Says on a terminal how many cases are done, on one line that is written over."""
+
+    def __call__(self, count: int) -> None:
+        """Show the count."""
+        typer.echo(f"\r{count} cases", nl=False, err=True)
+
+
+def _tell_end(summary: "Summary", books: Books) -> None:
+    from recommender.account.sweep_text import summary_lines
+    from recommender.account.terminal import print_lines
+
+    if sys.stderr.isatty():
+        typer.echo("\r", nl=False, err=True)
+    print_lines(summary_lines(summary, books.damage_notice), err=True)
