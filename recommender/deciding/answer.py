@@ -15,7 +15,11 @@ Band = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """What is known of a fact: a number with its 95 % interval and unit, a word, or why it is unknown."""
+    """What is known of a fact: a number with its 95 % interval and unit, a word, or why it is unknown.
+
+    `sampling` is the standard error of the interval's ends from the finite draws; without it nobody could decide
+    again from the stored numbers.
+    """
 
     shown: str
     value: float | None = None
@@ -25,6 +29,7 @@ class Found:
     word: str | bool | None = None
     unknown: str | None = None
     assumed: bool | None = None
+    sampling: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

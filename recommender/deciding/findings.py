@@ -24,7 +24,8 @@ def found(value: FactValue, fact: Fact) -> Found:
         return Found(shown, word=value.word, assumed=assumed)
     if value.value is None:
         return Found(shown, unknown=value.why_unknown)
-    return Found(shown, value.value, value.low, value.high, fact.unit, assumed=assumed)
+    sampling = value.sampling or None
+    return Found(shown, value.value, value.low, value.high, fact.unit, assumed=assumed, sampling=sampling)
 
 
 def facts_shown(facts: Mapping[str, FactValue]) -> dict[str, Found]:

@@ -36,11 +36,7 @@ def compare_records(paths: Iterable[Path], old: BookOn, new: BookOn) -> Comparis
 
 
 def stored_facts(advice: Mapping[str, Any]) -> Derived:
-    """Return the facts of a stored advice as the rules see them.
-
-    How finely the ends of an interval were sampled is not stored; a leaf that was undecided for that alone is judged
-    by the ends as they stand.
-    """
+    """Return the facts of a stored advice as the rules see them."""
     sides = {name: _side(advice["sides"][name]) for name in SIDES}
     return Derived(_facts(advice["frame"]["facts"]), sides, {}, bool(advice["frame"]["damage"]) and _crack(advice))
 
@@ -70,7 +66,7 @@ def _facts(found: Mapping[str, Mapping[str, Any]]) -> dict[str, FactValue]:
 def _value(name: str, found: Mapping[str, Any]) -> FactValue:
     return FactValue(
         name, found.get("value"), found.get("low"), found.get("high"), found.get("word"), found.get("unknown") or "",
-        assumed=bool(found.get("assumed")),
+        float(found.get("sampling") or 0.0), bool(found.get("assumed")),
     )  # fmt: skip
 
 

@@ -91,7 +91,8 @@ def _values(leaf: Leaf, wanted: Seen, book: Rulebook) -> Iterator[str]:
 
 def _candidates(leaf: Leaf, book: Rulebook) -> Iterator[tuple[str, FactValue]]:
     fact = leaf.fact
-    yield "nothing known of it", FactValue(fact.id)
+    if leaf.op == "known":
+        yield "nothing known of it", FactValue(fact.id)
     if leaf.op in NUMBER_OPS:
         for limit in (float(each.value) for each in leaf.wanted):
             yield from (_number(fact, limit + step * closeness(fact, limit)) for step in (-1, 1, 0))

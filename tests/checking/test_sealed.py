@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from recommender.checking.pruning import without
 from recommender.deciding.decide import decide
 from recommender.deciding.milder import milder
 from recommender.deriving.derived import SIDES, Derived, OptionFacts, SideFacts
@@ -45,14 +46,8 @@ def documents() -> Documents:
 
 
 def _with_rules(document: Document, wanted: Callable[[dict[str, Any]], bool]) -> Document:
-    rules = document.data.get("rules")
-    if rules is None:
-        return document
-    left = [rule for rule in rules if wanted(rule)]
-    data = {**document.data, "rules": left}
-    if not left:
-        del data["rules"]
-    return Document(document.file, document.text, data, document.places)
+    left = {("rules", at) for at, rule in enumerate(document.data.get("rules", ())) if not wanted(rule)}
+    return without(document, left)
 
 
 @pytest.fixture
