@@ -5,12 +5,12 @@ from pathlib import Path
 from typing import NamedTuple
 
 from recommender.account.answer_side import chosen
+from recommender.account.page_told import Told
 from recommender.account.words import SIDES, both_sides, capital, readable, stop
 from recommender.bench.case import Case
 from recommender.bench.load import LoadedCase
 from recommender.bench.sides import Side
 from recommender.deciding.answer import Advice, Finding, OptionShown, SideShown, Words
-from recommender.account.page_told import Told
 from recommender.rulebook.book import Rulebook, Standard
 
 
@@ -46,7 +46,7 @@ class Matter(NamedTuple):
 class Row(NamedTuple):
     """A label and what stands beside it."""
 
-    label: str
+    label: Told | str
     values: Sequence[Told | str]
 
 
@@ -55,7 +55,7 @@ def said(words: Words, kind: str) -> Told:
     return Told(f"{both_sides(words.sides)}{stop(words.text)}", f"words:{kind}/{words.id}")
 
 
-def row(label: str, *values: Told | str | None) -> Row:
+def row(label: Told | str, *values: Told | str | None) -> Row:
     """Return a row; what is None is left out."""
     return Row(label, [each for each in values if each])
 

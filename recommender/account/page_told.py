@@ -3,13 +3,14 @@
 import re
 from typing import NamedTuple
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from recommender.account.numbers import with_interval
 from recommender.deciding.answer import Found
 
 STEERING = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff\ufff9-\ufffb]")
 UNITS = ((re.compile(r"(?<=\d) um\b"), "\u00a0µm"), (re.compile(r"(?<=\d) degC\b"), "\u00a0°C"))
+WITHIN_AN_ID = re.compile(r"(?<=[a-z_][_.])(?=[a-z])|(?<=[a-z]_)(?=\d)")
 TIED = re.compile(r"(?<=\d) (?=(?:mm|MPa|N|arcmin|K|km|kg|deg)\b)")
 
 
@@ -37,16 +38,19 @@ def fact(found: Found | None, where: str) -> Told:
     return Told(with_interval(found), where, bool(found.assumed))
 
 
-def typeset(text: str) -> str:
-    """Return a text of the advice as it is printed: with the signs for its units, tied to their numbers."""
+def typeset(text: str) -> Markup:
+    """Return a text as it is printed: units by their signs and tied to their numbers, ids free to break."""
     for pattern, sign in UNITS:
         text = pattern.sub(sign, text)
-    return TIED.sub("\u00a0", seen(text).replace("+-", "±"))
+    tied = TIED.sub("\u00a0", seen(text).replace("+-", "±"))
+    return Markup("<wbr>").join(escape(each) for each in WITHIN_AN_ID.split(tied))
 
 
 def seen(text: str) -> str:
-    """Return a text in which no character steers the page: those that would, such as marks that turn the direction
-    of writing, are shown as a replacement sign."""
+    """Return a text in which no character steers the page.
+
+    Those that would, such as marks that turn the direction of writing, are shown as a replacement sign.
+    """
     return STEERING.sub("\ufffd", text)
 
 

@@ -4,7 +4,7 @@ import io
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import NamedTuple
+from typing import Any, NamedTuple
 from urllib.parse import quote
 
 import matplotlib as mpl
@@ -13,7 +13,7 @@ from matplotlib.figure import Figure
 
 INK, SOFT, FAINT = "#1b1f24", "#5a6472", "#c9cfd6"
 SIGNAL = "#8a2f12"
-SETTINGS = {
+SETTINGS: Any = {
     "svg.fonttype": "none", "svg.hashsalt": "borewright", "font.family": "sans-serif", "font.size": 8.5,
     "axes.edgecolor": SOFT, "axes.labelcolor": INK, "axes.linewidth": 0.8, "xtick.color": SOFT, "ytick.color": SOFT,
     "text.color": INK, "hatch.linewidth": 0.5, "hatch.color": SOFT, "axes.spines.top": False,
@@ -29,13 +29,6 @@ class Picture(NamedTuple):
     width: int
     height: int
     alt: str
-
-
-class Legend(NamedTuple):
-    """One entry of a drawing's key."""
-
-    handle: object
-    text: str
 
 
 @contextmanager
@@ -62,9 +55,5 @@ def picture(made: Figure, alt: str) -> Picture:
     made.savefig(out, format="svg", metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
     svg = FAMILY.sub(r"font: \1Helvetica, Arial, sans-serif", out.getvalue())
     width, height = (round(each * 96) for each in made.get_size_inches())
-    return Picture("data:image/svg+xml," + quote(svg[svg.index("<svg") :], safe=" ~!*'();:@&=+$,/?"), width, height, alt)
-
-
-def label(axes: Axes, x: float, y: float, text: str, trace: str, **style: object) -> None:
-    """Write a label that carries a number, with the step of the trace the number comes from as its id."""
-    axes.text(x, y, text, gid=f"trace {trace}", **style)  # type: ignore[arg-type]
+    source = "data:image/svg+xml," + quote(svg[svg.index("<svg") :], safe=" ~!*'();:@&=+$,/?")
+    return Picture(source, width, height, alt)

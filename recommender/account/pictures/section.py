@@ -8,8 +8,10 @@ from matplotlib.axes import Axes
 from recommender.account.pictures.bores import Array, Bore
 from recommender.account.pictures.drawing import FAINT, INK, SIGNAL, SOFT, Picture, figure, picture
 
-SCALES = (2000, 1000, 500, 200, 100, 50, 20, 10, 5, 2, 1)
+SCALES = tuple(base * ten for ten in (100, 10, 1) for base in (20, 15, 10, 8, 6, 5, 4, 3, 2.5, 2, 1.5, 1.2))
 ROOM = 0.42
+WAIST = {2: 0.18, 3: 0.09}
+TINY = 1e-9
 FULL = np.linspace(0.0, 2 * pi, 361)
 CONTACTS = {"two_point": (2, "o", "two-point readings"), "three_point": (3, "^", "three-point readings")}
 
@@ -21,10 +23,11 @@ def section(bore: Bore, limits: tuple[float | None, float | None], alt: str) -> 
     """
     made, axes = figure(4.1, 4.5)
     near = [each for each in limits if each is not None and abs(each - bore.mean.value) < 0.12]
-    scale = _scale(bore, near)
+    farthest = _deviations(bore, near)
+    scale = _scale(bore, farthest)
     axes.set_aspect("equal")
     axes.set_axis_off()
-    _reference(axes, bore)
+    _reference(axes, bore.mean.value / 2 + scale * max(farthest) + 1.0)
     _band(axes, bore, scale)
     _circle(axes, bore, bore.inscribed.value, scale, "--", "largest circle that enters")
     for value, name, style in zip(limits, ("lower limit", "upper limit"), (":", "-."), strict=True):
@@ -35,13 +38,21 @@ def section(bore: Bore, limits: tuple[float | None, float | None], alt: str) -> 
     return picture(made, alt), scale
 
 
-def _scale(bore: Bore, near: list[float]) -> int:
-    """Return the largest round enlargement that keeps everything drawn within the picture."""
+def _deviations(bore: Bore, near: list[float]) -> list[float]:
+    """Return how far everything drawn lies from the mean radius, in mm."""
     radius = bore.mean.value / 2
     circles = [bore.inscribed.low / 2 - radius, *(each / 2 - radius for each in near)]
     points = [(bore.at_middle(each) / 2 - radius) for group in bore.points.values() for each in group]
-    farthest = max(map(abs, [*circles, *points, *(bore.radius(FULL) - radius)]), default=0.0)
-    return next((each for each in SCALES if each * farthest <= ROOM * radius), 1)
+    return [*circles, *points, *map(float, bore.radius(FULL) - radius)]
+
+
+def _scale(bore: Bore, deviations: list[float]) -> int:
+    """Return the largest round enlargement at which nothing comes too close to the middle or too far out."""
+    radius = bore.mean.value / 2
+    # An oval drawn with more than this looks like a waist, which it is not.
+    most = min(ROOM * radius / max(map(abs, deviations)), WAIST[2] * radius / (bore.oval / 4 + TINY),
+               WAIST[3] * radius / (bore.lobed / 4 + TINY))  # fmt: skip
+    return next((int(each) for each in SCALES if each <= most), 1)
 
 
 def _enlarged(bore: Bore, radii: Array | float, scale: int) -> Array:
@@ -49,8 +60,7 @@ def _enlarged(bore: Bore, radii: Array | float, scale: int) -> Array:
     return middle + scale * (np.asarray(radii, float) - middle)
 
 
-def _reference(axes: Axes, bore: Bore) -> None:
-    reach = bore.mean.value / 2 * (1 + ROOM) + 1.5
+def _reference(axes: Axes, reach: float) -> None:
     for turn in range(0, 180, 45):
         angle = pi / 2 - np.radians(turn)
         x, y = reach * np.cos(angle), reach * np.sin(angle)

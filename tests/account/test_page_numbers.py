@@ -1,0 +1,194 @@
+"""Every number on the page can be followed to where it comes from, and is the same there."""
+
+import json
+import re
+from collections.abc import Iterator
+from dataclasses import asdict
+from html.parser import HTMLParser
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from recommender.account.page import page
+from recommender.account.page_matter import Matter
+from recommender.advice import advise
+from recommender.bench.load import load_case
+from recommender.deciding.answer import as_data, to_json
+from recommender.facts.catalogue import CATALOGUE
+from recommender.reading.shipped import shipped_cases
+from recommender.rulebook.book import Rulebook
+from recommender.rulebook.load import load
+
+CASES = sorted(shipped_cases().glob("[mpr]*/*.yaml"))
+JUDGED = [each for each in CASES if each.parent.name != "malformed"]
+NUMBER = re.compile(r"\d+(?:\.\d+)?")
+CONSTANTS = {"method:coverage": "95", "method:reference": "20 C, ISO 1"}
+LENGTH = re.compile(r"([\d.]+) mm")
+VOID = {"meta", "img", "link", "br", "wbr"}
+
+
+@pytest.fixture(scope="module")
+def book() -> Rulebook:
+    return load()
+
+
+def matter_of(path: Path, book: Rulebook) -> Matter:
+    loaded = load_case(path)
+    return Matter(advise(loaded, book), loaded, book, path.parent)
+
+
+class Texts(HTMLParser):
+    """Collects every text of the page with the `data-trace` it stands under."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.found: list[tuple[str, str]] = []
+        self._open: list[tuple[str, str]] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        if tag not in VOID:
+            own = dict(attrs).get("data-trace")
+            self._open.append((tag, own or (self._open[-1][1] if self._open else "")))
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self._open, f"</{tag}> closes nothing"
+        assert self._open[-1][0] == tag, f"</{tag}> closes <{self._open[-1][0]}>"
+        self._open.pop()
+
+    def handle_data(self, data: str) -> None:
+        if self._open and not {tag for tag, _ in self._open} & {"style", "title", "code"}:
+            self.found.append((self._open[-1][1], data))
+
+
+class Sources:
+    """What stands at each place a number may come from."""
+
+    def __init__(self, matter: Matter) -> None:
+        self._matter = matter
+        self._data = as_data(matter.advice)
+        self._trace = self._data["trace"]
+        self._by_node: dict[str, list[Any]] = {}
+        for each in _dicts({key: value for key, value in self._data.items() if key != "trace"}):
+            if "node" in each:
+                self._by_node.setdefault(each["node"], []).append({k: v for k, v in each.items() if _own(v)})
+
+    def at(self, trace: str) -> Any:
+        kind, _, rest = trace.partition(":")
+        if trace in CONSTANTS:
+            return CONSTANTS[trace]
+        if kind == "words":
+            return self._words(*rest.split("/", 1))
+        if kind == "fact":
+            return [CATALOGUE[rest].name, CATALOGUE[rest].made_by, CATALOGUE[rest].source]
+        if kind == "book":
+            return asdict(self._matter.book.standards[rest])
+        if kind == "advice":
+            return self._data[rest]
+        if kind == "case":
+            return [_at(self._matter.loaded.document.data, rest), self._trace.get(trace), *self._in_um(rest)]
+        found = [self._trace.get(trace), *self._by_node.get(trace, []), *self._facts(trace)]
+        assert any(found), f"neither a step of the trace nor a fact of a side: {trace}"
+        return found
+
+    def _in_um(self, path: str) -> Iterator[float]:
+        """Yield a length of the case in um, as the page prints the small ones."""
+        written = _at(self._matter.loaded.document.data, path)
+        if isinstance(written, str) and (found := LENGTH.fullmatch(written)):
+            yield float(found[1]) * 1000
+
+    def _words(self, kind: str, name: str) -> Any:
+        if kind == "questions":
+            return [each for each in self._data["questions"] if each["do"] == name]
+        found = [each["text"] for each in self._data[kind] if each["id"] == name]
+        assert found, f"no such sentence: {kind}/{name}"
+        return found
+
+    def _facts(self, trace: str) -> Iterator[Any]:
+        scope, _, fact = trace.rpartition("/")
+        if scope in ("drive", "non_drive"):
+            yield self._data["sides"][scope]["facts"].get(fact)
+        yield from (each["facts"].get(fact) for each in self._by_node.get(f"contest/{scope}", []) if "facts" in each)
+
+
+def _dicts(value: Any) -> Iterator[dict[str, Any]]:
+    if isinstance(value, dict):
+        yield value
+    for each in value.values() if isinstance(value, dict) else value if isinstance(value, list) else ():
+        yield from _dicts(each)
+
+
+def _own(value: Any) -> bool:
+    """Return whether a value belongs to its holder and is not itself a list of things with steps of their own."""
+    return not (isinstance(value, list) and value and isinstance(value[0], dict) and "node" in value[0])
+
+
+def _at(data: Any, path: str) -> Any:
+    """Return what stands in the case at a path; steps with dots in them, such as file names, are tried whole."""
+    if not path:
+        return data
+    if isinstance(data, list):
+        step, _, rest = path.partition(".")
+        return _at(data[int(step)], rest)
+    for key in sorted(data if isinstance(data, dict) else (), key=len, reverse=True):
+        if path == key or path.startswith(f"{key}."):
+            return _at(data[key], path.removeprefix(key).removeprefix("."))
+    return None
+
+
+def numbers_of(source: Any) -> Iterator[float]:
+    """Yield every number in a source, also in its words; of a band its middle and half width too."""
+    if isinstance(source, bool) or source is None:
+        return
+    if isinstance(source, int | float):
+        yield abs(float(source))
+    elif isinstance(source, str):
+        yield from map(float, NUMBER.findall(source))
+    elif isinstance(source, dict):
+        for key, each in source.items():
+            yield from numbers_of(str(key))
+            yield from numbers_of(each)
+    elif isinstance(source, list | tuple):
+        if len(source) == 2 and all(isinstance(each, float) for each in source):
+            yield from ((source[0] + source[1]) / 2, (source[1] - source[0]) / 2)
+        for each in source:
+            yield from numbers_of(each)
+
+
+def is_among(token: str, known: list[float]) -> bool:
+    """Return whether a printed number is one of the known ones, to the decimals printed."""
+    decimals = len(token.partition(".")[2])
+    return any(abs(float(token) - each) <= 0.5 * 10**-decimals + 1e-9 for each in known)
+
+
+@pytest.mark.parametrize("path", JUDGED, ids=lambda each: each.stem)
+def test_every_number_is_followed_to_its_source_and_stands_there(path: Path, book: Rulebook) -> None:
+    matter = matter_of(path, book)
+    texts, sources = Texts(), Sources(matter)
+    texts.feed(page(matter))
+    strays = []
+    for trace, text in texts.found:
+        tokens = [] if trace.startswith(("fingerprint:", "drawing:")) else NUMBER.findall(text)
+        known = list(numbers_of(sources.at(trace))) if tokens and trace else []
+        strays += [(token, trace, text) for token in tokens if not is_among(token, known)]
+    assert strays == []
+
+
+def test_the_page_has_hundreds_of_numbers(book: Rulebook) -> None:
+    texts = Texts()
+    texts.feed(page(matter_of(shipped_cases() / "proceed/mill-2027.yaml", book)))
+    assert sum(len(NUMBER.findall(text)) for _, text in texts.found) > 500
+
+
+def test_a_wrong_number_is_seen(book: Rulebook) -> None:
+    sources = Sources(matter_of(shipped_cases() / "proceed/mill-2027.yaml", book))
+    known = list(numbers_of(sources.at("drive/bore.mean_diameter")))
+    assert is_among("46.022", known)
+    assert not is_among("46.023", known)
+
+
+def test_json_holds_what_the_page_tells_of_each_side(book: Rulebook) -> None:
+    matter = matter_of(shipped_cases() / "proceed/mill-2027.yaml", book)
+    data, made = json.loads(to_json(matter.advice)), page(matter)
+    for low, high in (land["od_mm"] for land in data["sides"]["drive"]["make"]["lands"]):
+        assert f"{(low + high) / 2:.3f} ±{(high - low) / 2:.3f}" in made
