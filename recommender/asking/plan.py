@@ -1,0 +1,168 @@
+"""A plan of readings: enough to settle what a bore is held against, and none that could be left out."""
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from recommender.asking.bench_of import PlannedReading, planned_case, planned_sheet, sees_of
+from recommender.asking.demands import Demand, demands, mid_band, unseen
+from recommender.asking.simulated import settled_share
+from recommender.bench.instruments import Instrument
+from recommender.bench.sheets import BenchSheet, SheetRow
+from recommender.metrology.sheet import Sees, Sheet
+from recommender.rulebook.book import Rulebook, Standard
+
+WANTED = 0.95
+MOST = 30
+FROM_ENDS = 2.0
+TURNS: dict[Sees, tuple[float, ...]] = {"two_point": (0.0, 60.0, 120.0), "three_point": (0.0, 40.0, 80.0)}
+FINER = (0.75, 0.5, 0.25, 0.1)
+UM = 1e-3
+
+
+class Plan(NamedTuple):
+    """Readings to take on each side of a frame.
+
+    `shares`: for every limit how often a round, parallel bore in the middle is settled by these readings.
+    `out_of_reach`: limits that no more than 30 readings with these instruments settle in 95 % of benches, with the
+    share reached by 30; `finer`: the error limits (mm) by instrument that would do, None where even a tenth would not.
+    `unseen`: what stays open whatever is read, such as ovality without a two-point instrument. `too_coarse`:
+    instruments left out because they cannot decide a fit.
+    """
+
+    standard: str
+    material: str
+    seat_depth: float
+    readings: tuple[PlannedReading, ...]
+    shares: dict[Demand, float]
+    out_of_reach: dict[Demand, float]
+    finer: dict[str, float] | None
+    unseen: tuple[str, ...]
+    too_coarse: tuple[str, ...]
+
+
+def plan_for(
+    standard: str, material: str, instruments: Sequence[Instrument], book: Rulebook, seat_depth: float = 10.0
+) -> Plan:
+    """Return the plan for a shell standard, a material and the instruments at hand; the same every time.
+
+    Raises ValueError for a standard, material or kind of instrument the book does not know, and when no instrument can
+    decide a fit.
+    """
+    _known(standard, material, instruments, book)
+    fine = tuple(each for each in instruments if book.instruments[each.kind].decides_fit)
+    coarse = tuple(each.id for each in instruments if each not in fine)
+    if not fine:
+        raise ValueError("none of these instruments can decide a fit; add a three-point micrometer or a bore gauge")
+    bench = _Bench(book.standards[standard], material, _best(fine, book), book, seat_depth)
+    asked = demands(bench.standard, book)
+    full = bench.full()
+    open_ = unseen(bench.sheet(full), book)
+    shares = settled_share(bench.sheet(full), asked)
+    reachable = tuple(each for each in asked if shares[each] >= WANTED)
+    missed = {each: shares[each] for each in asked if shares[each] < WANTED}
+    readings = bench.least(reachable, open_)
+    finer = bench.finer(tuple(missed)) if missed else None
+    return Plan(standard, material, seat_depth, readings, settled_share(bench.sheet(readings), reachable), missed,
+                finer, tuple(sorted(open_)), coarse)
+
+
+def rows_of(plan: Plan, case: str = "") -> BenchSheet:
+    """Return the plan as a bench sheet to fill in, both sides."""
+    sides: tuple[tuple[PlannedReading, ...], ...] = (plan.readings, plan.readings)
+    return BenchSheet(case, tuple(
+        SheetRow("drive" if place == 0 else "non_drive", each.instrument, each.depth, each.turn)
+        for place, readings in enumerate(sides) for each in readings))
+
+
+class _Bench:
+    """Tries plans with the instruments of one bench."""
+
+    def __init__(
+        self, standard: Standard, material: str, instruments: tuple[Instrument, ...], book: Rulebook, seat_depth: float
+    ) -> None:
+        self.standard, self.material, self.instruments = standard, material, instruments
+        self.book, self.seat_depth = book, seat_depth
+        inset = min(FROM_ENDS, seat_depth / 4)
+        self.depths = (inset, seat_depth - inset, seat_depth / 2)
+
+    def sheet(self, readings: Sequence[PlannedReading]) -> Sheet:
+        """Return the sheet of a plan for a round bore in the middle of its limits."""
+        case = planned_case(self.standard.id, self.material, self.instruments, self.seat_depth, readings,
+                            mid_band(self.standard))
+        return planned_sheet(case, self.book)
+
+    def grown(self) -> Iterator[tuple[PlannedReading, ...]]:
+        """Yield ever longer plans: both ends of the seat, then the middle, then everything once more."""
+        taken: tuple[PlannedReading, ...] = ()
+        while True:
+            for depths in (self.depths[:2], self.depths[2:]):
+                taken = (*taken, *(PlannedReading(each.id, depth, turn) for each in self.instruments
+                                   for depth in depths for turn in TURNS[sees_of(each, self.book)]))
+                if len(taken) > MOST:
+                    return
+                yield taken
+
+    def full(self) -> tuple[PlannedReading, ...]:
+        """Return the longest plan."""
+        return list(self.grown())[-1]
+
+    def least(self, asked: tuple[Demand, ...], open_: frozenset[str]) -> tuple[PlannedReading, ...]:
+        """Return the first plan that settles what is asked, without the readings it can do without."""
+        readings = next(each for each in self.grown() if self.settles(each, asked, open_))
+        before = 0
+        while before != len(readings):
+            before, place = len(readings), len(readings)
+            while place := place - 1:
+                shorter = (*readings[:place], *readings[place + 1:])
+                readings = shorter if self.settles(shorter, asked, open_) else readings
+        return tuple(sorted(readings, key=self._order))
+
+    def settles(
+        self, readings: tuple[PlannedReading, ...], asked: tuple[Demand, ...], open_: frozenset[str]
+    ) -> bool:
+        """Return whether nothing stays open but what always does, and everything asked is met often enough."""
+        sheet = self.sheet(readings)
+        return unseen(sheet, self.book) <= open_ and all(
+            share >= WANTED for share in settled_share(sheet, asked).values())
+
+    def finer(self, asked: tuple[Demand, ...]) -> dict[str, float] | None:
+        """Return error limits of the same instruments that would settle what is out of reach, the coarsest tried."""
+        for share in FINER:
+            better = tuple(each.model_copy(update={"error_limit": self._limit(each) * share})
+                           for each in self.instruments)
+            bench = _Bench(self.standard, self.material, better, self.book, self.seat_depth)
+            if all(each >= WANTED for each in settled_share(bench.sheet(bench.full()), asked).values()):
+                return {each.id: bench._limit(each) for each in better}
+        return None
+
+    def _limit(self, instrument: Instrument) -> float:
+        known = self.book.instruments[instrument.kind].error_limit
+        return known if instrument.error_limit is None else instrument.error_limit
+
+    def _order(self, reading: PlannedReading) -> tuple[int, float, float]:
+        ids = [each.id for each in self.instruments]
+        return ids.index(reading.instrument), reading.depth, reading.turn
+
+
+def _best(instruments: tuple[Instrument, ...], book: Rulebook) -> tuple[Instrument, ...]:
+    """Return the finest instrument of each kind of contact, three-point first."""
+    found = []
+    for sees in ("three_point", "two_point"):
+        alike = [each for each in instruments if sees_of(each, book) == sees]
+        found += sorted(alike, key=lambda each: (_doubt(each, book), each.id))[:1]
+    return tuple(found)
+
+
+def _doubt(instrument: Instrument, book: Rulebook) -> float:
+    kind = book.instruments[instrument.kind]
+    return (kind.error_limit if instrument.error_limit is None else instrument.error_limit) + kind.repeatability
+
+
+def _known(standard: str, material: str, instruments: Sequence[Instrument], book: Rulebook) -> None:
+    if standard not in book.standards:
+        raise ValueError(f"the rule book knows no shell standard `{standard}`")
+    if material not in book.materials:
+        raise ValueError(f"the rule book knows no material `{material}`")
+    for each in instruments:
+        if each.kind not in book.instruments:
+            raise ValueError(f"the rule book knows no instrument `{each.kind}`")
