@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 
 from recommender.account.lines import Line, bullets, row, section, wrapped
+from recommender.account.words import fact_name
+from recommender.facts.catalogue import CATALOGUE
 from recommender.records.difference import BookChanges, Change, Difference, same_frame
 from recommender.records.disposition import Done, differing
 from recommender.records.record import Record
@@ -115,7 +117,13 @@ def _effects(found: Difference) -> list[Line]:
 
 
 def _changes(title: str, changes: Sequence[Change]) -> list[Line]:
-    return _texts(title, [f"{each.where}: {each.before} -> {each.after}" for each in changes])
+    return _texts(title, [f"{_where(each.where)}: {each.before} -> {each.after}" for each in changes])
+
+
+def _where(where: str) -> str:
+    """Return where a change is, a fact by its name instead of its id."""
+    scope, _, fact = where.rpartition("/")
+    return f"{scope}, {fact_name(fact)}" if fact in CATALOGUE else where
 
 
 def _texts(title: str, texts: Sequence[str]) -> list[Line]:

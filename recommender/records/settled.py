@@ -10,7 +10,8 @@ class Settled(NamedTuple):
     """What became clearer from one advice to the next, and what is open now that was not before.
 
     `gone` and `opened` are questions in words, `known` facts that were unknown, `sharper` facts whose 95 % interval
-    shrank, most of it first, `wider` those whose interval grew.
+    shrank visibly, most of it first, `wider` those whose interval grew. Facts are those of frame and sides; what holds
+    of an option follows from them.
     """
 
     gone: tuple[str, ...]
@@ -24,9 +25,10 @@ class Settled(NamedTuple):
 def settled(before: Mapping[str, Any], after: Mapping[str, Any]) -> Settled:
     """Return what the readings between two stored advices of one frame settled."""
     asked, asks = (_questions(each) for each in (before, after))
-    one, two = facts_of(before), facts_of(after)
+    one, two = _measured(before), _measured(after)
     both = [key for key in sorted(one) if key in two]
-    shares = {key: share for key in both if (share := _share(one[key], two[key])) is not None and share != 1.0}
+    seen = (key for key in both if one[key]["shown"] != two[key]["shown"])
+    shares = {key: share for key in seen if (share := _share(one[key], two[key])) is not None}
     return Settled(
         tuple(text for key, text in asked.items() if key not in asks),
         tuple(text for key, text in asks.items() if key not in asked),
@@ -35,6 +37,10 @@ def settled(before: Mapping[str, Any], after: Mapping[str, Any]) -> Settled:
         tuple(_shown(key, one, two) for key in sorted(shares, key=lambda key: (shares[key], key)) if shares[key] < 1.0),
         tuple(_shown(key, one, two) for key in shares if shares[key] > 1.0),
     )
+
+
+def _measured(advice: Mapping[str, Any]) -> dict[str, Mapping[str, Any]]:
+    return {key: found for key, found in facts_of(advice).items() if key.count("/") == 1}
 
 
 def _questions(advice: Mapping[str, Any]) -> dict[tuple[str, str], str]:
