@@ -173,3 +173,9 @@ def test_the_same_case_gives_the_same_bytes_in_another_process(book: Rulebook) -
     seeds = [dict(os.environ, PYTHONHASHSEED=seed, TZ=zone) for seed, zone in (("1", "UTC"), ("2", "Asia/Tokyo"))]
     made = {subprocess.run(command, capture_output=True, check=True, env=seed).stdout for seed in seeds}
     assert len(made) == 1
+
+
+def test_the_owner_of_a_held_side_reads_whole_sentences(book: Rulebook) -> None:
+    told = section(page(shipped("refuse/kiln-2014", book)), "owner")
+    assert "What could then be done: A part as it is sold is pressed in." in told
+    assert not re.search(r"[.:;,][A-Z]", told)
