@@ -11,7 +11,7 @@ SideName = Literal["drive", "non_drive"]
 
 
 class Opening(Model):
-    """An opening in the shell: a port, a drain hole, a slot."""
+    """An opening in the shell: a port, a drain hole, a slot; also a recess in its wall and a moulded joint."""
 
     kind: Name = Field(description="kind of opening, a word of the list opening_kinds")
     side: OrUnknown[SideName] = Field(default=None, description="the side it lies nearer to")
@@ -21,6 +21,7 @@ class Opening(Model):
     ligament: OrUnknown[MeasuredLength] = Field(
         default=None, description="material between the opening and `ligament_to`"
     )
+    wall_left: OrUnknown[MeasuredSize] = Field(default=None, description="wall left under a recess, at its thinnest")
     ligament_to: Literal["face", "inner_end", "groove", "unknown"] = Field(
         default="face", description="the edge the ligament runs to; the face of `side` unless stated"
     )

@@ -114,8 +114,22 @@ class LandShown:
 
 
 @dataclass(frozen=True, slots=True)
+class CollisionShown:
+    """Why no diameter is left: the limits that collide, the room missing (mm), and what would open the window."""
+
+    low_limit: str
+    high_limit: str
+    short_by: float
+    openers: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class MakeShown:
-    """What to fit, turn or cut on a side; diameters in mm, forces in N; `before_work` is what must come first."""
+    """What to fit, turn or cut on a side; diameters in mm, forces in N; `before_work` is what must come first.
+
+    `press_force` spans every way to lubricate the seat, `press_forces` tells them apart; `lead_in` is the diameter a
+    chamfer starts at and its length; `seat_before` the bearing seat of a cup that is pressed without its bearing.
+    """
 
     part: str
     part_id: str
@@ -132,17 +146,36 @@ class MakeShown:
     valid_at: str
     before_work: tuple[str, ...]
     released: bool
+    grade: str | None = None
+    measured_within: float | None = None
+    lead_in: Band | None = None
+    seat_before: Band | None = None
+    press_forces: Mapping[str, Band] = field(default_factory=dict)
+    collision: CollisionShown | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ClassShown:
+    """One clearance class of a bearing: the clearance it leaves (um, low and high end), and why not to order it."""
+
+    name: str
+    left_um: Band
+    why_not: str
 
 
 @dataclass(frozen=True, slots=True)
 class BearingShown:
-    """The bearing that belongs to the chosen part; sizes in mm, None where the parts list does not know."""
+    """The bearing that belongs to the chosen part; sizes in mm, None where the parts list does not know.
+
+    `clearance_class` is the one to order; `classes` all that are sold, that one first.
+    """
 
     designation: str
     d: float | None
     D: float | None
     B: float | None
     clearance_class: str | None
+    classes: tuple[ClassShown, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

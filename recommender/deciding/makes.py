@@ -1,23 +1,32 @@
 """What to fit, turn or cut on a side, and the bearing that goes with it."""
 
-from recommender.deciding.answer import BearingShown, LandShown, MakeShown
+from collections.abc import Mapping
+
+from recommender.deciding.answer import Band, BearingShown, ClassShown, CollisionShown, LandShown, MakeShown
 from recommender.deciding.options import OptionResult
-from recommender.deriving.derived import Make
-from recommender.facts.value import FactValue
-from recommender.rulebook.book import Bearing, Rulebook
+from recommender.deriving.derived import Collided, Make
+from recommender.ground.quantity import show
+from recommender.mechanics.clearance import ClassLeft
+from recommender.rulebook.book import Rulebook
+
+UM = 1e-3
+WITHIN = "making.measured_within"
 
 
-def make_shown(chosen: OptionResult, missing: tuple[str, ...], proceed: bool) -> MakeShown:
+def make_shown(chosen: OptionResult, missing: tuple[str, ...], proceed: bool, book: Rulebook) -> MakeShown:
     """Return what to make; it is released only when the frame proceeds and nothing is missing before work."""
     option = chosen.option
     make = option.make or Make()
     band = make.od or (make.lands[0].od if make.lands else make.bore)
     lands = tuple(LandShown(land.start, land.end, land.od) for land in make.lands)
+    within = book.limits.get(WITHIN) if make.window else None
     return MakeShown(
         option.part, option.part_id, option.condition, make.od, make.window, make.bound_by,
         None if band is None else round((band[1] - band[0]) / 2, 5), make.bore, dict(make.sleeve or {}), lands,
-        make.wall_left, make.press_force, make.valid_at, missing, proceed and not missing,
-    )
+        make.wall_left, _whole(make.press_force or {}), make.valid_at, missing, proceed and not missing, make.grade,
+        None if within is None else within.value * UM, make.lead_in, make.seat_before, dict(make.press_force or {}),
+        _collision(make.collision),
+    )  # fmt: skip
 
 
 def bearing_shown(chosen: OptionResult, book: Rulebook) -> BearingShown | None:
@@ -26,19 +35,31 @@ def bearing_shown(chosen: OptionResult, book: Rulebook) -> BearingShown | None:
     bearing = None if part is None else book.bearings.get(part.bearing)
     if bearing is None:
         return None
-    left = chosen.option.facts.get("bearing.clearance_left")
-    return BearingShown(bearing.id, bearing.inner, bearing.outer, bearing.width, clearance_class(left, bearing))
+    classes = chosen.option.classes
+    shown = tuple(_class(each, classes[0]) for each in classes)
+    first = classes[0].name if classes else None
+    return BearingShown(bearing.id, bearing.inner, bearing.outer, bearing.width, first, shown)
 
 
-def clearance_class(left: FactValue | None, bearing: Bearing) -> str | None:
-    """Return the tightest class sold that keeps clearance after pressing, else the largest; None when not known.
+def _class(one: ClassLeft, best: ClassLeft) -> ClassShown:
+    left = (round(one.left.least / UM, 2), round(one.left.greatest / UM, 2))
+    return ClassShown(one.name, left, "" if one is best else _why_not(one))
 
-    `left` is what the largest class sold keeps (um); a tighter class keeps less by the difference of the low ends of
-    the two classes.
-    """
-    if left is None or left.low is None or not bearing.sold:
+
+def _why_not(one: ClassLeft) -> str:
+    """Return how far a class may leave what is wanted, in words."""
+    told = [
+        f"up to {show(by / UM, 'um')} {how}"
+        for by, how in ((one.too_tight_by, "too tight"), (one.too_loose_by, "too loose")) if by > 0
+    ]  # fmt: skip
+    return " and ".join(told) or "no better than the class named"
+
+
+def _whole(forces: Mapping[str, Band]) -> Band | None:
+    if not forces:
         return None
-    by_size = sorted(bearing.sold, key=lambda each: bearing.clearance[each])
-    largest = bearing.clearance[by_size[-1]][0]
-    lost = {each: (largest - bearing.clearance[each][0]) * 1000 for each in by_size}
-    return next((each for each in by_size if left.low - lost[each] >= 0), by_size[-1])
+    return min(low for low, _ in forces.values()), max(high for _, high in forces.values())
+
+
+def _collision(found: Collided | None) -> CollisionShown | None:
+    return None if found is None else CollisionShown(*found)

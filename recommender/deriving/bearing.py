@@ -1,41 +1,76 @@
-"""What a candidate does to its bearing: interference and stress on the outer ring, and the clearance left."""
+"""What a candidate does to its bearing: interference and stress on the outer ring, clearance left, class to order."""
+
+from typing import NamedTuple
 
 import numpy as np
 
-from recommender.deriving.candidate import Array, Candidate
+from recommender.deriving.candidate import Array
 from recommender.deriving.collector import Collector
 from recommender.deriving.draws_of import even
-from recommender.deriving.fit import UM, effective_part_interference, middle_ring, tightest_interference
+from recommender.deriving.fit import effective_part_interference, pressures, tightest_interference
+from recommender.deriving.frame import REFERENCE
+from recommender.deriving.pressed import UM, Pressed
 from recommender.deriving.stack import Stack
+from recommender.deriving.strain import middle_ring
 from recommender.mechanics.bearing import clearance_left, closure_factor, oval_loss, ring_hoop_stress
+from recommender.mechanics.clearance import Band, ClassLeft, class_for
 from recommender.mechanics.oval import share_of_race
-from recommender.mechanics.rings import Ring, pressures_per_mm, stack_pressures
-from recommender.rulebook.book import Bearing, Rulebook
+from recommender.mechanics.rings import Ring, bore_closure, pressures_per_mm, stack_pressures
+from recommender.metrology.summary import summarise
+from recommender.rulebook.book import Bearing
 
-FACTS = ("bearing.ring_interference", "bearing.ring_stress", "bearing.clearance_left")
+FACTS = (
+    "bearing.ring_interference",
+    "bearing.ring_stress",
+    "bearing.clearance_left",
+    "bearing.class",
+    "bearing.class_clearance_left",
+)
+ENDS = ("riding.coldest", "riding.hottest")
+WANTED = ("bearing.clearance_least", "bearing.clearance_most")
 
 
-def bearing_facts(
-    candidate: Candidate, stack: Stack, book: Rulebook, weights: Array, effective: float, made: Collector
-) -> None:
-    """Derive what pressing does to the bearing's outer ring; the clearance is that of the largest class sold."""
-    bearing = book.bearings[candidate.part.bearing]
+class Closing(NamedTuple):
+    """What closes a bearing (mm): per mm of interference in the bore, by its seat in a cup, by an oval bore."""
+
+    per_mm: Array
+    in_cup: Array | float
+    oval: Array
+
+
+def bearing_facts(pressed: Pressed, made: Collector) -> tuple[ClassLeft, ...]:
+    """Derive what pressing does to the bearing; return its clearance classes, the one to order first.
+
+    `bearing.clearance_left` is that of the largest class sold: only where that one is gone is a part barred.
+    """
+    candidate = pressed.candidate
     inputs = ("fit.tightest_interference", "limit:roughness.loss", f"part:{candidate.part.id}")
-    tight = np.maximum(effective_part_interference(tightest_interference(candidate), book), 0.0)
-    stress = -ring_hoop_stress(stack.bearing_ring, ring_pressure(candidate, stack, tight))
-    made.drawn("bearing.ring_stress", np.asarray(stress), weights, effective, inputs, stack.wall_assumed)
+    tight = np.maximum(effective_part_interference(tightest_interference(candidate), pressed.book), 0.0)
+    pressed.keep(made, "bearing.ring_stress", ring_stress(pressed, tight), *inputs)
     if candidate.part.kind == "bearing":
-        made.drawn("bearing.ring_interference", tightest_interference(candidate) / UM, weights, effective, inputs)
+        pressed.drawn(made, FACTS[0], tightest_interference(candidate) / UM, inputs, assumed=False)
     else:
         made.unknown("bearing.ring_interference", "the bearing sits in a cup, not in the shell", inputs[-1])
-    left = _clearance(candidate, stack, bearing, book)
-    made.drawn("bearing.clearance_left", left / UM, weights, effective, (*inputs, "bore.ovality"), stack.wall_assumed)
+    pressed.keep(made, "bearing.clearance_left", _left(pressed) / UM, *inputs, "bore.ovality")
+    return _class_facts(pressed, made, inputs)
 
 
-def ring_pressure(candidate: Candidate, stack: Stack, interference: Array | float) -> Array:
+def bearing_of(pressed: Pressed) -> Bearing:
+    """Return the bearing that a candidate carries or is."""
+    return pressed.book.bearings[pressed.candidate.part.bearing]
+
+
+def ring_stress(pressed: Pressed, interference: Array | float) -> Array:
+    """Return the compressive hoop stress of the bearing's outer ring (MPa) at an interference of the seat (mm)."""
+    return -np.asarray(ring_hoop_stress(pressed.stack.bearing_ring, ring_pressure(pressed, interference)))
+
+
+def ring_pressure(pressed: Pressed, interference: Array | float, temperature: float = REFERENCE) -> Array:
     """Return the pressure round the bearing's outer ring (MPa): from the part in the bore, plus its seat in the cup."""
-    found = stack_pressures(stack.rings, stack.interferences(interference), outermost_stiffening=stack.stiffening)
-    return np.asarray(np.maximum(np.asarray(found[0]), 0.0) + _cup_pressure(candidate, stack))
+    at_ring = pressures(pressed.stack, interference, temperature)[0]
+    if temperature == REFERENCE:
+        return np.asarray(np.maximum(at_ring, 0.0) + cup_pressure(pressed))
+    return np.asarray(np.maximum(at_ring + cup_pressure(pressed), 0.0))
 
 
 def largest_class(bearing: Bearing) -> tuple[float, float]:
@@ -43,29 +78,17 @@ def largest_class(bearing: Bearing) -> tuple[float, float]:
     return max((bearing.clearance[each] for each in bearing.sold), key=lambda band: band[1])
 
 
-def _cup_pressure(candidate: Candidate, stack: Stack) -> Array | float:
-    band = candidate.part.seat_interference
-    if candidate.part.kind == "bearing" or band is None:
-        return 0.0
-    return np.asarray(stack_pressures(stack.rings[:2], [even("seat_fit", *band)])[0])
+def closing(pressed: Pressed) -> Closing:
+    """Return what closes the bearing of a candidate."""
+    stack = pressed.stack
+    per_mm = pressures(stack, 1.0)[0]
+    oval = np.max([form.ovality for form in pressed.candidate.forms], axis=0)
+    share = float(share_of_race([middle_ring(ring) for ring in to_seat(stack)]))
+    factor = np.asarray(closure_factor(stack.bearing_ring, per_mm))
+    return Closing(factor, _closed_by_cup(pressed), np.asarray(oval_loss(oval, share)))
 
 
-def _clearance(candidate: Candidate, stack: Stack, bearing: Bearing, book: Rulebook) -> Array:
-    low, high = largest_class(bearing)
-    per_mm = pressures_per_mm(_to_seat(stack), outermost_stiffening=stack.stiffening)[0]
-    closing = closure_factor(stack.bearing_ring, per_mm)
-    left = effective_part_interference(tightest_interference(candidate), book)
-    band = candidate.part.seat_interference
-    in_cup, seat_closing = 0.0, 0.0
-    if candidate.part.kind == "cup" and band is not None:
-        in_cup = even("seat_fit", *band)  # type: ignore[assignment]
-        seat_closing = closure_factor(stack.bearing_ring, pressures_per_mm(stack.rings[:2])[0])  # type: ignore[assignment]
-    oval = np.max([form.ovality for form in candidate.forms], axis=0)
-    taken = oval_loss(oval, _race_share(stack))
-    return np.asarray(clearance_left(even("clearance", low, high), closing, left, seat_closing, in_cup, taken))
-
-
-def _to_seat(stack: Stack) -> tuple[Ring, ...]:
+def to_seat(stack: Stack) -> tuple[Ring, ...]:
     """Return the rings with everything outside the part's seat as one ring, so that the seat is the last interface."""
     shell = stack.shell
     outside = stack.rings[-1].outer
@@ -73,5 +96,57 @@ def _to_seat(stack: Stack) -> tuple[Ring, ...]:
     return (*stack.rings[: stack.seat + 1], one)
 
 
-def _race_share(stack: Stack) -> float:
-    return float(share_of_race([middle_ring(ring) for ring in _to_seat(stack)]))
+def as_sold(bearing: Bearing) -> Array:
+    """Return draws of the clearance (mm) of the largest class sold."""
+    return even("clearance", *largest_class(bearing))
+
+
+def _left(pressed: Pressed) -> Array:
+    found = closing(pressed)
+    tight = effective_part_interference(tightest_interference(pressed.candidate), pressed.book)
+    taken = found.in_cup + found.oval
+    return np.asarray(clearance_left(as_sold(bearing_of(pressed)), found.per_mm, tight, oval_loss=taken))
+
+
+def _class_facts(pressed: Pressed, made: Collector, inputs: tuple[str, ...]) -> tuple[ClassLeft, ...]:
+    bearing = bearing_of(pressed)
+    sold = {each: Band(*bearing.clearance[each]) for each in sorted(bearing.sold, key=bearing.clearance.__getitem__)}
+    wanted = Band(*(pressed.limit(each) * UM for each in WANTED))
+    classes = class_for(sold, loss_over_the_range(pressed), wanted)
+    limits = tuple(f"limit:{each}" for each in (*WANTED, *ENDS))
+    made.word("bearing.class", classes[0].name, *inputs, "bore.ovality", *limits)
+    low, high = (end / UM for end in classes[0].left)
+    made.between("bearing.class_clearance_left", (low + high) / 2, low, high, "bearing.class", *inputs, *limits)
+    return classes
+
+
+def loss_over_the_range(pressed: Pressed) -> Band:
+    """Return the band of clearance (mm) that pressing takes, between the ends of the riding range."""
+    tight = np.maximum(effective_part_interference(tightest_interference(pressed.candidate), pressed.book), 0.0)
+    oval = closing(pressed).oval
+    ring = pressed.stack.bearing_ring
+    temperatures = (REFERENCE, *(pressed.limit(each) for each in ENDS))
+    taken = [bore_closure(ring, 0.0, ring_pressure(pressed, tight, each)) + oval for each in temperatures]
+    spans = [summarise(np.asarray(each), pressed.weights, pressed.effective) for each in taken]
+    return Band(min(each.low for each in spans), max(each.high for each in spans))
+
+
+def _seat_band(pressed: Pressed) -> tuple[float, float] | None:
+    part = pressed.candidate.part
+    return None if part.kind == "bearing" else part.seat_interference
+
+
+def cup_pressure(pressed: Pressed) -> Array | float:
+    """Return the pressure round the bearing's outer ring (MPa) from its own seat in a cup."""
+    band = _seat_band(pressed)
+    if band is None:
+        return 0.0
+    return np.asarray(stack_pressures(pressed.stack.rings[:2], [even("seat_fit", *band)])[0])
+
+
+def _closed_by_cup(pressed: Pressed) -> Array | float:
+    band = _seat_band(pressed)
+    if band is None:
+        return 0.0
+    per_mm = closure_factor(pressed.stack.bearing_ring, pressures_per_mm(pressed.stack.rings[:2])[0])
+    return np.asarray(per_mm * np.maximum(even("seat_fit", *band), 0.0))

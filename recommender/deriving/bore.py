@@ -5,14 +5,12 @@ from typing import NamedTuple
 import numpy as np
 
 from recommender.bench.case import Case
-from recommender.bench.frame import Opening
 from recommender.bench.sides import Side
 from recommender.deriving.collector import Collector
 from recommender.deriving.derived import SideName
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.sheet import BoreSheet
 from recommender.deriving.spreads import COVERAGE, Spread, scalar_spread
-from recommender.mechanics.seat import decay_length
 from recommender.metrology.draws import Draws
 from recommender.rulebook.book import Rulebook, Standard
 
@@ -63,12 +61,11 @@ def _against_standard(draws: Draws, standard: Standard | None, made: Collector) 
 
 
 def seat_facts(case: Case, name: SideName, book: Rulebook, log: MeasuredLog, made: Collector) -> None:
-    """Derive depth, wall, state of the bore and what opens the shell beside the seat."""
+    """Derive depth, wall and state of the bore, and how the last part went in."""
     side: Side = getattr(case.sides, name)
     _depth(case, name, side, book, log, made)
     _wall_fact(case, name, book, log, made)
     _state(name, side, log, made)
-    _openings(case, name, book, log, made)
     _press(name, side, log, made)
 
 
@@ -124,73 +121,6 @@ def _state(name: SideName, side: Side, log: MeasuredLog, made: Collector) -> Non
         word = getattr(side.bore_state, field)
         noted = log.keep(("sides", name, "bore_state", field), f"state of the bore: {field.replace('_', ' ')}", word)
         made.word(fact, None if word == "unknown" else word, noted)
-
-
-def _openings(case: Case, name: SideName, book: Rulebook, log: MeasuredLog, made: Collector) -> None:
-    openings = case.frame.openings
-    noted = log.keep(
-        ("frame", "openings"), "openings in the shell", "unknown" if openings is None else f"{len(openings)} noted"
-    )
-    if openings is None:
-        for fact in ("seat.port_near", "seat.open_slot", "seat.ligament_share"):
-            made.unknown(fact, "nobody noted whether the shell has openings", noted)
-        return
-    mine = [each for each in openings if each.side in (name, None)]
-    reach = _reach(case, name, book)
-    near = [_near(each, reach) for each in mine]
-    made.word(
-        "seat.port_near",
-        True if True in near else (None if None in near else False),
-        noted,
-        why="it was not measured how far the opening lies from the seat",
-    )
-    made.word(
-        "seat.open_slot",
-        any(each.kind == "slot" and near_ is not False for each, near_ in zip(mine, near, strict=True)),
-        noted,
-    )
-    _ligament(mine, case, book, noted, made)
-
-
-def _ligament(openings: list[Opening], case: Case, book: Rulebook, noted: str, made: Collector) -> None:
-    if not openings:
-        made.unknown("seat.ligament_share", "there is no opening on this side", noted)
-        return
-    shares = [_share(each, case, book) for each in openings]
-    known = [share for share in shares if share is not None]
-    if len(known) < len(openings):
-        made.unknown("seat.ligament_share", "opening or ligament was not measured", noted)
-        return
-    made.between("seat.ligament_share", *min(known, key=lambda share: share[1]), noted)
-
-
-def _share(opening: Opening, case: Case, book: Rulebook) -> tuple[float, float, float] | None:
-    """Return ligament over size of an opening with the ends of its interval, None where one was not measured."""
-    if opening.size is None or opening.ligament is None:
-        return None
-    size, ligament = opening.size.value, opening.ligament.value
-    wide = scalar_spread(opening.size, "opening", case, book).u * COVERAGE
-    thin = scalar_spread(opening.ligament, "opening", case, book).u * COVERAGE
-    smallest = max(size - wide, 0.1 * size)
-    return ligament / size, max(0.0, ligament - thin) / (size + wide), (ligament + thin) / smallest
-
-
-def _near(opening: Opening, reach: float | None) -> bool | None:
-    """Return whether an opening lies within reach of the seat; one whose distance is not known may do so."""
-    if opening.seat_distance is None or reach is None:
-        return None
-    return opening.seat_distance.value <= reach
-
-
-def _reach(case: Case, name: SideName, book: Rulebook) -> float | None:
-    """Return one decay length of the shell's wall in mm: farther away an opening does not feel the seat."""
-    side: Side = getattr(case.sides, name)
-    wall = side.wall or case.frame.wall
-    thickness = wall.value if wall else book.limits["assumption.wall"].value
-    standard = book.standards.get(case.frame.standard)
-    if standard is None or standard.bore is None:
-        return None
-    return float(decay_length(standard.bore.nominal / 2 + thickness / 2, thickness, 1.0, 0.3))
 
 
 def _press(name: SideName, side: Side, log: MeasuredLog, made: Collector) -> None:

@@ -19,6 +19,8 @@ class Form(NamedTuple):
     inscribed: Array
     widest: Array
     ovality: Array
+    mouth: Array
+    bottom: Array
 
 
 class Candidate(NamedTuple):
@@ -45,10 +47,10 @@ class Candidate(NamedTuple):
 
 def as_is(draws: Draws) -> Form:
     """Return the bore as it is now."""
-    return Form(draws.mean, draws.inscribed, draws.widest, np.abs(draws.ovality))
+    return Form(draws.mean, draws.inscribed, draws.widest, np.abs(draws.ovality), draws.mouth, draws.bottom)
 
 
 def cut_round(low: float, high: float, spread: Array) -> Form:
     """Return a bore reamed or bored to a band of diameters (mm); `spread` holds even shares between 0 and 1."""
     size = low + (high - low) * spread
-    return Form(size, size, size, np.zeros_like(size))
+    return Form(size, size, size, np.zeros_like(size), size, size)

@@ -8,9 +8,10 @@ from recommender.deriving.candidate import Candidate, cut_round
 from recommender.deriving.collector import Collector
 from recommender.deriving.derived import Make, SideName
 from recommender.deriving.draws_of import even, normal
+from recommender.deriving.edges import class_limit
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.parts import SidePart, fit_class_of
-from recommender.deriving.window import UM, class_limit
+from recommender.deriving.pressed import UM
 from recommender.mechanics.cutting import clean_up, sleeve, wall_left
 from recommender.metrology.draws import Draws
 from recommender.metrology.summary import summarise

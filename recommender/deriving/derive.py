@@ -15,7 +15,9 @@ from recommender.deriving.draws_of import bore_scores
 from recommender.deriving.evidence import evidence_facts
 from recommender.deriving.frame import frame_facts
 from recommender.deriving.measured import MeasuredLog
+from recommender.deriving.openings import openings_beside
 from recommender.deriving.options import SideWork, side_options
+from recommender.deriving.press_record import press_record_fact
 from recommender.deriving.sheet import BoreSheet, bore_sheet
 from recommender.deriving.words import word_flaws
 from recommender.ground.flaw import Flawed
@@ -49,14 +51,15 @@ def _side(case: Case, name: SideName, book: Rulebook, log: MeasuredLog) -> tuple
     standard = book.standards.get(case.frame.standard)
     bore_facts(draws, sheet, standard, made)
     seat_facts(case, name, book, log, made)
+    beside = openings_beside(case, name, book, log, made)
+    press_record_fact(case, name, book, draws, log, made)
     side_damage(case, name, log, made)
     evidence_facts(case, book, sheet, found, draws, made)
     conformity_facts(draws, standard, made)
     past_fit_fact(case, name, draws, log, made)
     options: tuple[OptionFacts, ...] = ()
     if standard is not None and standard.kind != "threaded" and draws is not None:
-        near = made.facts["seat.port_near"].word
-        work = SideWork(case, name, book, log, standard, draws, None if near is None else bool(near))
+        work = SideWork(case, name, book, log, standard, draws, beside)
         options = side_options(work, made)
     return SideFacts(made.facts, options), draws
 

@@ -5,6 +5,7 @@ from typing import Literal, NamedTuple
 
 from recommender.facts.value import FactValue
 from recommender.ground.place import Place
+from recommender.mechanics.clearance import ClassLeft
 
 SideName = Literal["drive", "non_drive"]
 SIDES: tuple[SideName, SideName] = ("drive", "non_drive")
@@ -29,21 +30,37 @@ class Land(NamedTuple):
     od: tuple[float, float]
 
 
+class Collided(NamedTuple):
+    """Why no diameter is left: the two limits that collide, the room missing (mm), and what would open it, in words."""
+
+    low_limit: str
+    high_limit: str
+    short_by: float
+    openers: tuple[str, ...] = ()
+
+
 class Make(NamedTuple):
     """What to make or fit on a side, in numbers a lathe can use; None where a number does not apply.
 
-    `od` is the turning tolerance band (mm); `window` the widest band that meets every limit, with the names of the
-    limits that bind its ends; `bore` the band to ream to; `wall_left` what remains of the shell; all at `valid_at`.
+    `od` is the turning tolerance band (mm); `window` the measured diameters that meet every limit, with the names of
+    the limits that bind its ends, `collision` why it is empty; `grade` the ISO 286 grade of the band; `lead_in` the
+    diameter its chamfer starts at and the chamfer's length; `seat_before` the bearing seat to bore where the cup is
+    pressed without its bearing; `bore` the band to ream to; `wall_left` what remains of the shell; `press_force` the
+    force in N by how the seat is lubricated; all at `valid_at`.
     """
 
     od: tuple[float, float] | None = None
     window: tuple[float, float] | None = None
     bound_by: tuple[str, str] | None = None
+    collision: Collided | None = None
+    grade: str | None = None
     lands: tuple[Land, ...] = ()
+    lead_in: tuple[float, float] | None = None
+    seat_before: tuple[float, float] | None = None
     bore: tuple[float, float] | None = None
     sleeve: Mapping[str, tuple[float, float]] | None = None
     wall_left: float | None = None
-    press_force: tuple[float, float] | None = None
+    press_force: Mapping[str, tuple[float, float]] | None = None
     valid_at: str = "20 degC"
 
 
@@ -60,6 +77,7 @@ class OptionFacts(NamedTuple):
     facts: Mapping[str, FactValue]
     make: Make | None = None
     condition: str = ""
+    classes: tuple[ClassLeft, ...] = ()
 
 
 class SideFacts(NamedTuple):

@@ -16,7 +16,7 @@ COLUMNS: Mapping[str, int] = {
     for index, name in enumerate(
         ("part_od", "bore_modulus", "bore_expansion", "part_modulus", "part_expansion", "wall", "clearance", "seat_fit")
     )
-}
+} | {"opening": BORE_COLUMNS + 8}
 
 
 def bore_scores() -> Array:
@@ -25,7 +25,7 @@ def bore_scores() -> Array:
 
 
 def scores() -> Array:
-    """Return all scores of a side, the same for both sides, shape (4096, 20)."""
+    """Return all scores of a side, the same for both sides, shape (4096, 21)."""
     return normal_scores(BORE_COLUMNS + len(COLUMNS), COUNT)
 
 

@@ -1,53 +1,74 @@
-"""How hard the seat can be pedalled before it starts to gap."""
+"""How a part holds: the force that presses it in, the force that would move it, and when its seat starts to gap."""
 
 import numpy as np
 
 from recommender.bench.case import Case
 from recommender.deriving.alignment import seat_span
-from recommender.deriving.candidate import Array, Candidate
+from recommender.deriving.candidate import Array
 from recommender.deriving.collector import Collector
-from recommender.deriving.fit import pressures
-from recommender.deriving.frame import REFERENCE
-from recommender.deriving.stack import Stack
-from recommender.mechanics.grip import drive_side_load, gap_starts_at, push_in_force
+from recommender.deriving.fit import long_term, mean_interference, pressures
+from recommender.deriving.pressed import Pressed
+from recommender.mechanics.grip import axial_capacity, drive_side_load, gap_starts_at, push_in_force
 from recommender.rulebook.book import Rulebook
 
-FRICTION = ("friction.least", "friction.greatest")
 LIMITS = ("pedalling.outboard", "pedalling.crank", "pedalling.teeth", "pedalling.chain_line")
+FACTS = ("grip.gaps_at", "grip.axial")
+Force = tuple[float, float]
 
 
-def grip_facts(
-    candidate: Candidate,
-    stack: Stack,
-    case: Case,
-    book: Rulebook,
-    length: float,
-    weights: Array,
-    effective: float,
-    made: Collector,
-) -> None:
-    """Derive the pedal force at which the seat starts to gap, from the pressure and the statics of the cranks."""
+def grip_facts(pressed: Pressed, case: Case, made: Collector) -> None:
+    """Derive the axial force that would move the part, and the pedal force at which its seat starts to gap."""
+    pressure = pressures(pressed.stack, mean_interference(pressed.candidate))[pressed.stack.seat]
+    diameter = seat_diameter(pressed)
+    friction = f"{pair_of(pressed)}.hold_least"
+    held = np.maximum(long_term(pressed, pressure), 0.0)
+    axial = axial_capacity(held, pressed.limit(friction), diameter, pressed.length)
+    pressed.keep(made, "grip.axial", np.asarray(axial), "fit.long_term_pressure", f"limit:{friction}")
     span = seat_span(case)
     if span is None:
         made.unknown("grip.gaps_at", "shell width or seat depth is missing")
         return
-    outboard, crank, teeth, chain_line = (book.limits[each].value for each in LIMITS)
-    load = drive_side_load(1.0, outboard, span, crank, round(teeth), chain_line)
-    pressure = pressures(candidate, stack, REFERENCE)[stack.seat]
-    radius = float(np.median(candidate.forms[0].mean)) / 2
-    force = gap_starts_at(pressure, load, radius, length)
+    force = gap_starts_at(pressure, load_per_newton(span, pressed.book), diameter / 2, pressed.length)
     inputs = ("fit.pressure", "frame.width_difference", *(f"limit:{each}" for each in LIMITS))
-    made.drawn("grip.gaps_at", np.asarray(force), weights, effective, inputs, stack.wall_assumed)
+    pressed.keep(made, "grip.gaps_at", np.asarray(force), *inputs)
 
 
-def press_force(candidate: Candidate, stack: Stack, book: Rulebook, length: float) -> tuple[float, float] | None:
-    """Return the force (N) the press is forecast to need at the end of its way; None where the part is loose."""
-    pressure = np.quantile(pressures(candidate, stack, REFERENCE)[stack.seat], (0.025, 0.975))
-    if pressure[1] <= 0:
+def load_per_newton(span: float, book: Rulebook) -> float:
+    """Return the radial load on the drive-side bearing per newton at the pedal, the bearings `span` mm apart."""
+    outboard, crank, teeth, chain_line = (book.limits[each].value for each in LIMITS)
+    return float(drive_side_load(1.0, outboard, span, crank, round(teeth), chain_line))
+
+
+def pair_of(pressed: Pressed) -> str:
+    """Return the friction pair of part and bore as the limits name it."""
+    return friction_pair(pressed.candidate.material, pressed.candidate.bore_material)
+
+
+def friction_pair(part: str, bore: str | None) -> str:
+    """Return the friction pair of a part's and a bore's material; a bore nobody knows counts as carbon."""
+    if part == "polymer":
+        return "friction_polymer"
+    return "friction_metal_in_carbon" if bore in (None, "carbon") else "friction_metal_in_metal"
+
+
+def seat_diameter(pressed: Pressed) -> float:
+    """Return the mean diameter of the bore (mm)."""
+    return float(np.median(pressed.candidate.forms[0].mean))
+
+
+def press_forces(pressed: Pressed) -> dict[str, Force] | None:
+    """Return the force (N) the press is forecast to need at the end of its way, greased and dry; None where loose."""
+    pressure = pressures(pressed.stack, mean_interference(pressed.candidate))[pressed.stack.seat]
+    ends = np.quantile(pressure, (0.025, 0.975))
+    if ends[1] <= 0:
         return None
-    diameter = float(np.median(candidate.forms[0].mean))
+    return {how: _force(pressed, ends, how) for how in ("greased", "dry")}
+
+
+def _force(pressed: Pressed, ends: Array, how: str) -> Force:
+    limits = (f"{pair_of(pressed)}.{how}_{end}" for end in ("least", "most"))
     low, high = (
-        float(push_in_force(max(each, 0.0), book.limits[friction].value, diameter, length))
-        for each, friction in zip(pressure, FRICTION, strict=True)
+        float(push_in_force(pressure, pressed.limit(limit), seat_diameter(pressed), pressed.length))
+        for pressure, limit in zip(ends, limits, strict=True)
     )
     return round(low, -1), round(high, -1)

@@ -8,33 +8,36 @@ import numpy as np
 from recommender.bench.case import Case
 from recommender.deriving.bearing import FACTS as BEARING_FACTS
 from recommender.deriving.bearing import bearing_facts
+from recommender.deriving.bond import bond_facts
 from recommender.deriving.candidate import Candidate, as_is
 from recommender.deriving.collector import Collector
+from recommender.deriving.contact import FACTS as CONTACT_FACTS
+from recommender.deriving.contact import contact_facts
 from recommender.deriving.cut import cut_facts, reamed, sleeved, with_wall
 from recommender.deriving.derived import Make, OptionFacts, SideName
 from recommender.deriving.draws_of import even
-from recommender.deriving.fit import UM, interference_facts, pressure_facts, strain_facts
+from recommender.deriving.edges import Edges, all_edges, class_limit, measured_error
+from recommender.deriving.fit import PRESSURES, interference_facts, pressure_facts
 from recommender.deriving.frame import bore_material
-from recommender.deriving.grip import grip_facts, press_force
+from recommender.deriving.grip import FACTS as GRIP_FACTS
+from recommender.deriving.grip import grip_facts, press_forces
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.parts import SidePart, fit_class_of, generic_parts, ordinary_part, parts_in_hand
+from recommender.deriving.pressed import UM, Pressed
 from recommender.deriving.stack import stack_of
+from recommender.deriving.strain import FACTS as STRAIN_FACTS
+from recommender.deriving.strain import strain_facts
 from recommender.deriving.turned import make_facts, stepped_cup, turned_cups
-from recommender.deriving.window import class_limit, od_window
+from recommender.deriving.window import Weighing, od_window
+from recommender.mechanics.clearance import ClassLeft
+from recommender.mechanics.openings import Factors
 from recommender.metrology.draws import Draws
-from recommender.rulebook.book import FitClass, Part, Rulebook, Standard
+from recommender.rulebook.book import Part, Rulebook, Standard
 
 NO_DIAMETER = "the diameter of the part is not known: measure it at three places with its bearing fitted"
-STRESSED = (
-    "fit.pressure",
-    "fit.cold_pressure",
-    "fit.hot_pressure",
-    "strain.tension",
-    "strain.worst_tension",
-    "grip.gaps_at",
-    *BEARING_FACTS,
-)
+STRESSED = (*PRESSURES, *STRAIN_FACTS, *GRIP_FACTS, *BEARING_FACTS, *CONTACT_FACTS)
 AS_IT_IS = ("press_as_is", "press_with_compound")
+TURNED = ("undersize_cup", "oversize_cup", "stepped_cup")
 
 
 class SideWork(NamedTuple):
@@ -46,7 +49,7 @@ class SideWork(NamedTuple):
     log: MeasuredLog
     standard: Standard
     draws: Draws
-    port_near: bool | None
+    openings: Factors
 
     @property
     def bore_material(self) -> str | None:
@@ -57,6 +60,13 @@ class SideWork(NamedTuple):
         """Return how much of a part sits in the bore, in mm: no more than the seat is deep, where that is known."""
         side = getattr(self.case.sides, self.name)
         return min(part.length, float(side.seat_depth.value)) if side.seat_depth else part.length
+
+    def pressed(self, candidate: Candidate) -> Pressed:
+        """Return a candidate with its rings and everything else its mechanics is worked out from."""
+        length = self.contact_length(candidate.part)
+        stack = stack_of(candidate, self.case, self.name, self.book, length)
+        weights, effective = self.draws.weights, self.draws.effective_count
+        return Pressed(candidate, stack, self.book, self.openings, length, weights, effective)
 
 
 def side_options(work: SideWork, made: Collector) -> tuple[OptionFacts, ...]:
@@ -86,19 +96,8 @@ def _turned(work: SideWork) -> Iterator[Candidate]:
         part = work.book.parts[each]
         if not part.can_be_turned:
             continue
-        length = work.contact_length(part)
-        yield from turned_cups(
-            part,
-            work.case,
-            work.name,
-            work.book,
-            as_is(work.draws),
-            work.draws,
-            work.bore_material,
-            work.port_near,
-            length,
-        )
-        stepped = stepped_cup(part, work.book, work.draws, work.bore_material)
+        yield from turned_cups(part, as_is(work.draws), work.bore_material, work.book, work.pressed)
+        stepped = stepped_cup(part, work.book, work.draws, work.bore_material, work.pressed)
         if stepped is not None:
             yield stepped
 
@@ -120,24 +119,49 @@ def _pressed(remedy: str, part: SidePart, work: SideWork) -> Candidate:
         part.assumed,
         why_unknown=NO_DIAMETER,
     )
-    if part.measured or part.part.od is None or fit_class is None:
+    if fit_class is None or (part.od is None and part.part.od is None):
         return plain
-    return _conditional(plain, part.part.od, fit_class, work)
+    if part.measured:
+        return _with_window(plain, work)
+    return plain if part.part.od is None else _conditional(plain, part.part.od, work)
 
 
-def _conditional(plain: Candidate, band: tuple[float, float], fit_class: FitClass, work: SideWork) -> Candidate:
-    """Return a generic part narrowed to the diameters that would do here, where its band holds any."""
-    if plain.remedy == "press_as_is":
-        window = od_window(plain.forms[0], fit_class, work.book, work.draws.weights, work.draws.effective_count)
-        low, high = window.low, window.high
-    else:
-        high = float(np.median(work.draws.inscribed)) + class_limit(work.book, fit_class, "bar_high")
-        low = float(np.median(work.draws.mean)) - work.book.limits["compound.widest_gap"].value * UM
-    low, high = np.ceil(max(low, band[0]) * 1000) / 1000, np.floor(min(high, band[1]) * 1000) / 1000
-    if low >= high:
+def _edges(plain: Candidate, work: SideWork) -> Edges:
+    """Return where every limit stands, for a part measured as well as this one or as a made one would be."""
+    error = plain.ods[0] - float(np.median(plain.ods[0])) if plain.measured and plain.ods else measured_error(work.book)
+    return all_edges(work.pressed(plain), plain.forms[0], error)
+
+
+def _with_window(plain: Candidate, work: SideWork) -> Candidate:
+    """Return a measured part with the diameters that would do for it as it is pressed dry."""
+    if plain.remedy != "press_as_is":
         return plain
-    condition = f"if it measures between {low:.3f} mm and {high:.3f} mm with its bearing fitted"
-    return plain._replace(ods=(even("part_od", float(low), float(high)),), condition=condition)
+    by = Weighing(work.draws.weights, work.draws.effective_count)
+    return plain._replace(make=_window_of(_edges(plain, work), by, work))
+
+
+def _conditional(plain: Candidate, band: tuple[float, float], work: SideWork) -> Candidate:
+    """Return a generic part narrowed to the diameters that would do here, where its band holds enough of them to choose from."""
+    edges = _edges(plain, work)
+    if plain.remedy == "press_with_compound":
+        widest = work.book.limits["compound.widest_gap"].value * UM
+        edges = edges._replace(least={"compound.widest_gap": plain.forms[0].mean - widest})
+    in_band = Edges(
+        {**edges.least, "part": np.full_like(work.draws.mean, band[0])},
+        {**edges.greatest, "part": np.full_like(work.draws.mean, band[1])},
+    )
+    by = Weighing(work.draws.weights, work.draws.effective_count)
+    window = od_window(in_band, by, work.book.limits["making.least_choice"].value * UM)
+    if window.width < work.book.limits["making.least_band"].value * UM:
+        return plain
+    condition = f"if it measures between {window.low:.3f} mm and {window.high:.3f} mm with its bearing fitted"
+    make = _window_of(edges, by, work)
+    return plain._replace(ods=(even("part_od", window.low, window.high),), condition=condition, make=make)
+
+
+def _window_of(edges: Edges, by: Weighing, work: SideWork) -> Make:
+    window = od_window(edges, by, work.book.limits["making.least_choice"].value * UM)
+    return Make(window=(window.low, window.high), bound_by=(window.low_bound_by, window.high_bound_by))
 
 
 def _ordinary_facts(work: SideWork, ordinary: SidePart | None, made: Collector) -> None:
@@ -162,21 +186,24 @@ def _ordinary_facts(work: SideWork, ordinary: SidePart | None, made: Collector) 
 
 def _facts(candidate: Candidate, work: SideWork, ordinary: SidePart | None) -> OptionFacts:
     made = Collector()
-    draws = work.draws
+    draws, make = work.draws, candidate.make
+    classes: tuple[ClassLeft, ...] = ()
     _part_facts(candidate, work, made)
     interference_facts(candidate, draws.weights, draws.effective_count, made)
-    make = candidate.make
     if candidate.ods is None:
         for fact in STRESSED:
             made.unknown(fact, candidate.why_unknown)
     else:
-        force = _stressed_facts(candidate, work, made)
-        make = (make or Make())._replace(press_force=None if candidate.remedy == "press_with_compound" else force)
-    if candidate.remedy in ("undersize_cup", "oversize_cup", "stepped_cup"):
+        pressed = work.pressed(candidate)
+        classes = _stressed_facts(pressed, work.case, made)
+        forces = None if candidate.remedy == "press_with_compound" else press_forces(pressed)
+        make = (make or Make())._replace(press_force=forces)
+    if candidate.remedy in TURNED:
         make_facts(candidate, ordinary, work.book, made)
     if candidate.remedy in ("ream", "sleeve"):
         cut_facts(candidate, work.case, work.name, work.book, work.log, draws, made)
-    return OptionFacts(candidate.remedy, candidate.label, candidate.part.id, made.facts, make, candidate.condition)
+    names = (candidate.remedy, candidate.label, candidate.part.id)
+    return OptionFacts(*names, made.facts, make, candidate.condition, classes)
 
 
 def _part_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:
@@ -205,13 +232,11 @@ def _part_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:
         )
 
 
-def _stressed_facts(candidate: Candidate, work: SideWork, made: Collector) -> tuple[float, float] | None:
-    """Derive what the part does to shell and bearing; return the force the press is forecast to need (N)."""
-    draws, length = work.draws, work.contact_length(candidate.part)
-    stack = stack_of(candidate, work.case, work.name, work.book, length)
-    weights, effective = draws.weights, draws.effective_count
-    pressure_facts(candidate, stack, work.book, weights, effective, made)
-    strain_facts(candidate, stack, work.book, weights, effective, made, work.port_near)
-    bearing_facts(candidate, stack, work.book, weights, effective, made)
-    grip_facts(candidate, stack, work.case, work.book, length, weights, effective, made)
-    return press_force(candidate, stack, work.book, length)
+def _stressed_facts(pressed: Pressed, case: Case, made: Collector) -> tuple[ClassLeft, ...]:
+    """Derive what the part does to shell and bearing; return the clearance classes, the one to order first."""
+    pressure_facts(pressed, made)
+    strain_facts(pressed, made)
+    contact_facts(pressed, made)
+    grip_facts(pressed, case, made)
+    bond_facts(pressed, made)
+    return bearing_facts(pressed, made)

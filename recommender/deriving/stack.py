@@ -15,6 +15,9 @@ from recommender.mechanics.seat import pressure_factor
 from recommender.rulebook.book import Material, Rulebook
 
 
+THINNEST = 0.1
+
+
 class Stack(NamedTuple):
     """Rings inside to outside, which interface is between part and bore, and the stiffening of a short seat."""
 
@@ -47,7 +50,9 @@ def stack_of(candidate: Candidate, case: Case, name: SideName, book: Rulebook, l
     bore = float(np.median(candidate.forms[0].mean))
     if candidate.part.kind == "cup":
         cup = book.materials[candidate.material]
-        rings.append(_ring(bearing.outer / 2, bore / 2, cup, "part_modulus", "part_expansion"))
+        # A cup in a bore as small as its bearing cannot exist; its interference says so, the rings only must not fail.
+        outside = max(bore / 2, bearing.outer / 2 + THINNEST)
+        rings.append(_ring(bearing.outer / 2, outside, cup, "part_modulus", "part_expansion"))
     seat = len(rings) - 1
     walls, assumed = _walls(candidate, case, name, book)
     inner: Array | float = bore / 2

@@ -1,81 +1,78 @@
-"""The window of outside diameters that meets every limit on a bore, and which limits bind its ends."""
+"""The window of a part's outside diameter that meets every limit on a bore, and which limits bind its ends."""
 
+from collections.abc import Mapping
+from math import ceil, floor
 from typing import NamedTuple
 
-import numpy as np
-
-from recommender.deriving.bearing import ring_pressure
-from recommender.deriving.candidate import Array, Candidate, Form
-from recommender.deriving.fit import shell_strain
-from recommender.deriving.frame import REFERENCE
-from recommender.deriving.stack import Stack
-from recommender.mechanics.bearing import ring_hoop_stress
-from recommender.mechanics.bounds import greatest_for
-from recommender.mechanics.window import BoreSize, Bound, Window, named_window
+from recommender.deriving.candidate import Array
+from recommender.deriving.derived import Collided
+from recommender.deriving.edges import CLEARANCE, COLD, HOT, RING_STRESS, Edges
+from recommender.mechanics.window import Window
 from recommender.metrology.summary import summarise
-from recommender.rulebook.book import FitClass, Rulebook
 
-UM = 1e-3
-MICROSTRAIN = 1e-6
-
-
-class Reach(NamedTuple):
-    """The bore at the ends of its 95 % intervals (mm): what a part must still hold in, and still pass."""
-
-    smallest_inscribed: float
-    largest_mean: float
-    mean: float
+CAUTIONS_ONLY = frozenset({COLD, HOT})
+SETTLED_BY_NOTHING = frozenset({RING_STRESS, CLEARANCE})
+STEPS_PER_MM = 1000
+HAIR = 1e-6
+Band = tuple[float, float]
 
 
-def reach(form: Form, weights: Array, effective: float) -> Reach:
-    """Return the ends of the bore's intervals that a window has to respect."""
-    mean = summarise(form.mean, weights, effective)
-    return Reach(summarise(form.inscribed, weights, effective).low, mean.high, mean.value)
+class Weighing(NamedTuple):
+    """How the draws of a bore count."""
+
+    weights: Array
+    effective: float
 
 
-def class_limit(book: Rulebook, fit_class: FitClass, which: str) -> float:
-    """Return one of the four numbers of a fit class in mm of interference."""
-    return book.limits[fit_class.limits[which]].value * UM
+def od_window(edges: Edges, by: Weighing, needed: float = 0.0, wanted: Band | None = None) -> Window:
+    """Return the window of measured diameters (mm), to whole um inwards, in which every limit is kept for certain.
 
-
-def od_window(
-    form: Form,
-    fit_class: FitClass,
-    book: Rulebook,
-    weights: Array,
-    effective: float,
-    more: dict[str, Bound] | None = None,
-) -> Window:
-    """Return the window of a part's diameter: the class's bars, and any further limit on the interference."""
-    bore = reach(form, weights, effective)
-    size = BoreSize(inscribed=bore.smallest_inscribed, mean=bore.largest_mean, widest=bore.largest_mean)
-    least = {fit_class.limits["bar_low"]: Bound(class_limit(book, fit_class, "bar_low"), "mean")}
-    greatest = {fit_class.limits["bar_high"]: Bound(class_limit(book, fit_class, "bar_high"), "inscribed")}
-    return named_window(size, least, {**greatest, **(more or {})})
-
-
-def strength_bounds(candidate: Candidate, stack: Stack, book: Rulebook, port_near: bool | None) -> dict[str, Bound]:
-    """Return the interference (mm) at which shell strain and ring stress reach their limits.
-
-    The strain is firm and counts at an unlucky draw; the ring's stress is as doubtful as the moduli, which nothing
-    at the bench settles, and counts at its median, after what roughness takes.
+    Where that leaves less than `needed` (mm), or not all of the `wanted` diameters, limits that only caution are left
+    out (grip at the ends of the riding range). Where it still leaves too little, the doubt that nothing at a bench
+    settles (moduli, clearance inside its class) counts as even odds.
     """
-    one = 0.1
-    bending = shell_strain(candidate, stack, book, 0.0, port_near, [REFERENCE])
-    strained = shell_strain(candidate, stack, book, one, port_near, [REFERENCE])
-    limit = "laminate.tension" if candidate.bore_material == "carbon" else "metal.tension"
-    allowed = book.limits[limit].value * MICROSTRAIN
-    by_strain = greatest_for(allowed - _high(bending), _high(strained - bending) / one)
-    at_rest = -np.asarray(ring_hoop_stress(stack.bearing_ring, ring_pressure(candidate, stack, 0.0)))
-    pressed = -np.asarray(ring_hoop_stress(stack.bearing_ring, ring_pressure(candidate, stack, one)))
-    ring = book.limits["bearing.ring_stress_limit"].value
-    per_mm = float(np.median(pressed - at_rest)) / one
-    by_ring = greatest_for(ring - float(np.median(at_rest)), per_mm) + book.limits["roughness.loss"].value * UM
-    return {
-        limit: Bound(float(by_strain), "inscribed"),
-        "bearing.ring_stress_limit": Bound(float(by_ring), "inscribed"),
-    }
+    strict = _window(edges, by, frozenset())
+    if strict.width >= needed and (wanted is None or strict.low <= wanted[0]):
+        return strict
+    barring = edges._replace(least=_without(edges.least))
+    found = _window(barring, by, frozenset())
+    return found if found.width >= needed else _window(barring, by, SETTLED_BY_NOTHING)
 
 
-def _high(values: Array) -> float:
-    return float(np.quantile(np.asarray(values, dtype=float), 0.975))
+def middle_window(edges: Edges, by: Weighing) -> Window:
+    """Return the window (mm) that a bore known without doubt would leave."""
+    return _window(edges._replace(least=_without(edges.least)), by, frozenset({*edges.least, *edges.greatest}))
+
+
+def collided(edges: Edges, by: Weighing, needed: float) -> Collided | None:
+    """Return which two limits leave no room for `needed` (mm), and by how much; None where they leave it."""
+    found = _window(edges._replace(least=_without(edges.least)), by, SETTLED_BY_NOTHING)
+    if found.width >= needed:
+        return None
+    return Collided(found.low_bound_by, found.high_bound_by, round(needed - found.width, 6))
+
+
+class _Ends(NamedTuple):
+    least: dict[str, float]
+    greatest: dict[str, float]
+
+
+def _without(least: Mapping[str, Array]) -> dict[str, Array]:
+    return {limit: draws for limit, draws in least.items() if limit not in CAUTIONS_ONLY}
+
+
+def _ends(edges: Edges, by: Weighing, even_odds: frozenset[str]) -> _Ends:
+    least = {each: summarise(draws, *by) for each, draws in edges.least.items()}
+    greatest = {each: summarise(draws, *by) for each, draws in edges.greatest.items()}
+    return _Ends(
+        {each: found.value if each in even_odds else found.high for each, found in least.items()},
+        {each: found.value if each in even_odds else found.low for each, found in greatest.items()},
+    )
+
+
+def _window(edges: Edges, by: Weighing, even_odds: frozenset[str]) -> Window:
+    ends = _ends(edges, by, even_odds)
+    low_by, low = max(ends.least.items(), key=lambda each: each[1])
+    high_by, high = min(ends.greatest.items(), key=lambda each: each[1])
+    low, high = ceil(low * STEPS_PER_MM - HAIR) / STEPS_PER_MM, floor(high * STEPS_PER_MM + HAIR) / STEPS_PER_MM
+    return Window(low, high, low_by, high_by)

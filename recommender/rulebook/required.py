@@ -2,6 +2,10 @@
 
 from types import MappingProxyType
 
+FRICTION_PAIRS = ("friction_metal_in_carbon", "friction_metal_in_metal", "friction_polymer")
+FRICTIONS = ("hold_least", "greased_least", "greased_most", "dry_least", "dry_most")
+PORTS = ("port_eighth", "port_quarter", "port_three_quarters")
+RECESSES = ("recess_third", "recess_half", "recess_two_thirds")
 LIMITS = MappingProxyType({
     "alignment.default_spread": "arcmin",
     "assumption.curvature": "um",
@@ -12,21 +16,35 @@ LIMITS = MappingProxyType({
     "assumption.taper": "um/mm",
     "assumption.wall": "mm",
     "assumption.wall_spread": "mm",
+    "bearing.clearance_least": "um",
+    "bearing.clearance_most": "um",
     "bearing.ring_stress_limit": "MPa",
+    "bond.design_strength": "MPa",
     "calibration.valid": "days",
     "compound.widest_gap": "um",
+    "creep.filled": "1",
+    "creep.unfilled": "1",
     "evidence.contradiction": "1",
-    "friction.greatest": "1",
-    "friction.least": "1",
+    **{f"{pair}.{which}": "1" for pair in FRICTION_PAIRS for which in FRICTIONS},
+    "grip.least_pressure": "MPa",
+    "joint.strength_left": "1",
+    "laminate.compression": "um/m",
     "laminate.tension": "um/m",
     "land.gap": "mm",
+    "making.lead_in_angle": "deg",
+    "making.lead_in_gap": "mm",
+    "making.least_band": "um",
+    "making.least_choice": "um",
+    "making.measured_within": "um",
     "metal.tension": "um/m",
-    "opening.tension_factor": "1",
+    **{f"{row}.{sign}": "1" for row in (*PORTS, *RECESSES) for sign in ("tension", "compression")},
+    **{f"{row}.hold": "1" for row in RECESSES},
     "pedalling.chain_line": "mm",
     "pedalling.crank": "mm",
     "pedalling.outboard": "mm",
     "pedalling.teeth": "1",
     "ream.tolerance": "um",
+    "riding.axial_load": "N",
     "riding.coldest": "degC",
     "riding.hottest": "degC",
     "roughness.loss": "um",
@@ -53,9 +71,14 @@ SPREADS = MappingProxyType({
 BEHIND = MappingProxyType({
     "evidence.calibration_current": ("calibration.valid",),
     "evidence.gauges_contradict": ("evidence.contradiction",),
+    "bearing.class": ("bearing.clearance_least", "bearing.clearance_most", "riding.coldest", "riding.hottest"),
+    "bond.peel_in_cold": ("riding.coldest",),
+    "bond.shear_reserve": ("bond.design_strength", "riding.axial_load"),
     "fit.cold_pressure": ("riding.coldest",),
     "fit.hot_pressure": ("riding.hottest",),
-    "seat.port_near": ("opening.tension_factor",),
-    "strain.tension": ("opening.tension_factor",),
-    "strain.worst_tension": ("opening.tension_factor", "riding.coldest", "riding.hottest"),
+    "fit.long_term_pressure": ("creep.filled", "creep.unfilled"),
+    "opening.compression_factor": (*(f"{row}.compression" for row in (*PORTS, *RECESSES)),),
+    "opening.hold_left": (*(f"{row}.hold" for row in RECESSES),),
+    "opening.tension_factor": (*(f"{row}.tension" for row in (*PORTS, *RECESSES)), "joint.strength_left"),
+    "strain.worst_tension": ("riding.coldest", "riding.hottest"),
 })  # fmt: skip

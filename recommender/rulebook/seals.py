@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "18b8d79148e3976c1c4bae672860d6c192bcf64f08e2c16c926ff1130e0e6913"
+SHIPPED = "c4ddb9fb44f3869427741bc48f2ccf1797aff1822fa784cdc80d9f91e4580950"

@@ -5,13 +5,15 @@ import json
 import pytest
 
 from recommender.deciding.answer import as_data, to_json
+from recommender.mechanics.clearance import Band, class_for
 
 TOP = {"format", "case", "frame", "sides", "questions", "causes", "cautions", "deferrals", "notices", "house_changes",
        "rulebook", "engine", "trace"}
 SIDE = {"verdict", "remedy", "reason", "make", "bearing", "conformity", "remedies", "findings", "stopped_by", "facts",
         "node"}
 MAKE = {"part", "part_id", "condition", "od_mm", "window_mm", "bound_by", "tolerance", "bore_mm", "sleeve", "lands",
-        "wall_left", "press_force", "valid_at", "before_work", "released"}
+        "wall_left", "press_force", "valid_at", "before_work", "released", "grade", "measured_within", "lead_in",
+        "seat_before", "press_forces", "collision"}
 
 
 @pytest.fixture(scope="module")
@@ -19,7 +21,7 @@ def made(bw):
     from recommender.deriving.derived import Land, Make
 
     make = Make(od=(46.025, 46.035), window=(46.01, 46.05), bound_by=("a", "b"), lands=(Land(0, 5, (46.0, 46.01)),),
-                press_force=(900, 1500))
+                press_force={"greased": (900, 1500), "dry": (1400, 2600)})
     bar = bw.rule("loose", ("press_as_is",), "rules_out", bw.leaf("fit.mean_interference", "below", "grip.least"),
                   cautions=("careful",), deferrals=("ask",))
     cup = bw.side(bw.option("oversize_cup", make=make, bearing__clearance_left=(12, 9, 15)),
@@ -34,7 +36,8 @@ def test_the_keys_are_those_agreed(made):
     assert data["format"] == "borewright/advice/1"
     assert set(data["sides"]["drive"]) == SIDE
     assert set(data["sides"]["drive"]["make"]) == MAKE
-    assert set(data["sides"]["drive"]["bearing"]) == {"designation", "d", "D", "B", "clearance_class"}
+    assert set(data["sides"]["drive"]["bearing"]) == {
+        "designation", "d", "D", "B", "clearance_class", "classes"}
     assert set(data["questions"][0]) == {"fact", "name", "side", "do", "would_settle"}
 
 
@@ -47,7 +50,8 @@ def test_what_to_make_is_given_in_numbers(made):
     make = as_data(made)["sides"]["drive"]["make"]
     assert (make["od_mm"], make["window_mm"], make["tolerance"]) == ([46.025, 46.035], [46.01, 46.05], 0.005)
     assert make["lands"] == [{"start_mm": 0, "end_mm": 5, "od_mm": [46.0, 46.01]}]
-    assert make["press_force"] == [900, 1500]
+    assert make["press_force"] == [900, 2600]
+    assert make["press_forces"] == {"greased": [900, 1500], "dry": [1400, 2600]}
 
 
 def test_json_is_stable_sorted_and_can_be_read_back(made):
@@ -64,11 +68,18 @@ def test_a_number_that_is_not_one_is_refused(bw):
         to_json(bw.advice(bw.derived(side), bw.book()))
 
 
-@pytest.mark.parametrize(("left", "wanted"), [(9, "CN"), (7, "C3"), (-5, "C3"), (None, None)])
-def test_the_clearance_class_to_choose(bw, left, wanted):
-    side = bw.side(bw.option("press_as_is", bearing__clearance_left=left))
-    made = bw.advice(bw.derived(side), bw.book(*bw.usable("press_as_is")))
-    assert made.sides["drive"].bearing.clearance_class == wanted
+def test_the_clearance_class_to_order_comes_first_and_says_why_not_another(bw):
+    classes = class_for({"CN": Band(0.005, 0.020), "C3": Band(0.013, 0.028)}, Band(0.006, 0.012), Band(0.0, 0.028))
+    side = bw.side(bw.option("press_as_is")._replace(classes=classes))
+    made = bw.advice(bw.derived(side), bw.book(*bw.usable("press_as_is"))).sides["drive"].bearing
+    assert made.clearance_class == "C3"
+    assert [(each.name, each.left_um, each.why_not) for each in made.classes] == [
+        ("C3", (1.0, 22.0), ""), ("CN", (-7.0, 14.0), "up to 7.0 um too tight")]
+
+
+def test_no_class_is_named_where_none_was_derived(bw):
+    made = bw.advice(bw.derived(bw.side(bw.option("press_as_is"))), bw.book(*bw.usable("press_as_is")))
+    assert made.sides["drive"].bearing.clearance_class is None
 
 
 def notice(bw, derived, *rules, **more):

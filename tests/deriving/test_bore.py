@@ -94,6 +94,14 @@ def test_an_unknown_wall_or_unknown_openings_stay_unknown(derived: Make) -> None
         assert not _fact(found, fact).known, fact
 
 
+def test_a_slot_at_an_unknown_distance_is_not_known_to_open_the_seat(derived: Make) -> None:
+    slot = {"kind": "slot", "side": "drive"}
+    assert not _fact(derived({"frame.openings": [slot]}), "seat.open_slot").known
+    for distance, opens in (("2 mm", True), ("20 mm", False)):
+        found = _fact(derived({"frame.openings": [{**slot, "seat_distance": distance}]}), "seat.open_slot")
+        assert found.word is opens
+
+
 def test_a_port_within_a_decay_length_of_the_seat_is_near(derived: Make) -> None:
     port = {"kind": "port", "side": "drive", "size": "8 mm", "ligament": "6 mm"}
     near = derived({"frame.openings": [{**port, "seat_distance": "2 mm"}]})

@@ -1,0 +1,59 @@
+"""Whether a part touches all round and all along: what ovality and taper of the bore take of its contact."""
+
+import numpy as np
+
+from recommender.deriving.bearing import to_seat
+from recommender.deriving.candidate import Array, Form
+from recommender.deriving.collector import Collector
+from recommender.deriving.fit import lands_of, mean_interference
+from recommender.deriving.pressed import Pressed
+from recommender.deriving.strain import middle_ring
+from recommender.mechanics.oval import contact, contact_limits
+from recommender.mechanics.taper import Fit, real_contact, rocking_angle, touches_throughout
+from recommender.metrology.summary import summarise
+
+FACTS = ("fit.contact", "fit.touches_throughout", "fit.contact_length", "fit.rocking")
+TAPER_INPUTS = ("part.od", "bore.mouth_diameter", "bore.inner_diameter", "seat.depth")
+
+
+def contact_facts(pressed: Pressed, made: Collector) -> None:
+    """Derive the contact round and along the seat; a part that is loose all over touches nowhere."""
+    made.word("fit.contact", _round(pressed), "fit.mean_interference", "bore.ovality")
+    fits = [_along(od, form, pressed.length) for od, form in lands_of(pressed.candidate)]
+    touching = np.all([touches_throughout(each) for each in fits], axis=0)
+    share = float(np.sum(pressed.weights[touching]))
+    known = True if share > 0.975 else (False if share < 0.025 else None)
+    made.word("fit.touches_throughout", known, *TAPER_INPUTS, why="the taper is not read finely enough to tell")
+    ends = _length(pressed, fits)
+    made.between("fit.contact_length", sum(ends) / 2, *ends, *TAPER_INPUTS)
+    swing = np.max([np.asarray(rocking_angle(each)) for each in fits], axis=0)
+    held = np.max([np.maximum(np.asarray(each.mouth), np.asarray(each.bottom)) for each in fits], axis=0) > 0
+    pressed.drawn(made, "fit.rocking", np.where(held, swing, 0.0), TAPER_INPUTS, assumed=False)
+
+
+def _round(pressed: Pressed) -> str:
+    """Return what can be told of the contact from the ends of ovality and interference."""
+    oval = np.max([form.ovality for form in pressed.candidate.forms], axis=0)
+    tight = mean_interference(pressed.candidate)
+    ovals, tights = (summarise(each, pressed.weights, pressed.effective) for each in (oval, tight))
+    limits = contact_limits([middle_ring(each) for each in to_seat(pressed.stack)])
+    told = {
+        contact(max(ovals.low, 0.0), tights.high, limits),
+        contact(max(ovals.high, 0.0), tights.low, limits),
+    }
+    return told.pop() if len(told) == 1 else "cannot_be_told"
+
+
+def _length(pressed: Pressed, fits: list[Fit]) -> tuple[float, float]:
+    """Return the least and the most length (mm) of real contact on all lands together."""
+    reaches = [real_contact(each) for each in fits]
+    least, most = (
+        np.sum([np.broadcast_to(getattr(each, end), pressed.weights.shape) for each in reaches], axis=0)
+        for end in ("least", "most")
+    )
+    low, high = (summarise(each, pressed.weights, pressed.effective) for each in (least, most))
+    return min(low.low, pressed.length), min(high.high, pressed.length)
+
+
+def _along(od: Array, form: Form, length: float) -> Fit:
+    return Fit(od - form.mouth, od - form.bottom, length)
