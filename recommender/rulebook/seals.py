@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "c4ddb9fb44f3869427741bc48f2ccf1797aff1822fa784cdc80d9f91e4580950"
+SHIPPED = "a715d35b29ff43af014cfe6e39ee98be70a54888d7ddf4a5902538c6ea07dbd9"
