@@ -54,11 +54,11 @@ PARTS = """\
 # yaml-language-server: $schema=schemas/house.schema.json
 # Parts of this shop, beside those of the shipped rules. A case names them by id.
 parts:
-  house.polymer_cup_46_06:
-    title: Polymer cup of 46.06 mm
+  house.polymer_cup_46_03:
+    title: Polymer cup of 46.03 mm
     kind: cup
     material: polymer
-    od: {{nominal: 46.06 mm, lower: 46.05 mm, upper: 46.07 mm}}   # null for both ends where no band is known
+    od: {{nominal: 46.03 mm, lower: 46.025 mm, upper: 46.035 mm}}   # null for both ends where no band is known
     contact_length: 10 mm
     seat: 42 mm
     seat_interference: {{low: 0 um, high: 30 um}}

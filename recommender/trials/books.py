@@ -23,13 +23,15 @@ def book_named(name: str) -> BookOn:
     folder = Path(name)
     if any("remedies" in document.data for document in read_folder(folder)):
         return _always(load(rules=folder))
-    load(folder)
-    kept: dict[date, Rulebook] = {}
+    ends = [each.review_by for each in load(folder).house_changes if each.looser]
+    kept: dict[tuple[bool, ...], Rulebook] = {}
 
     def on(day: date) -> Rulebook:
-        if day not in kept:
-            kept[day] = load(folder, on=day)
-        return kept[day]
+        # Only what could make a decision milder ever ends, so days between the same ends have the same book.
+        over = tuple(day > end for end in ends)
+        if over not in kept:
+            kept[over] = load(folder, on=day)
+        return kept[over]
 
     return on
 

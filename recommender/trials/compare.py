@@ -63,28 +63,57 @@ class Between:
         self.same_facts = same_formulas(old, new)
         self._sifted: Sifted = sifted(old, new)
 
+    @property
+    def asked(self) -> frozenset[str]:
+        """Return the facts asked by the rules that differ."""
+        return frozenset(fact for book in self._sifted for rule in book.rules for fact in rule.facts)
+
+    def silent_on(self, derived: Derived) -> bool:
+        """Return whether the rules that differ come to the same on these facts; those not `asked` do not matter."""
+        return self._sifted.same_on(derived)
+
     def moved(self, case: str, one: Derived, two: Derived) -> tuple[Moved, ...]:
         """Return everything the new book decides otherwise on a frame, from its facts under each of the books."""
-        if one is two and self._sifted.same_on(one):
+        if one is two and self.silent_on(one):
             return ()
         before, after = decide(one, self.old), decide(two, self.new)
         found = changes(standing_of(before, self.old), standing_of(after, self.new))
         return tuple(Moved(case, each, flip_of(each, before, after)) for each in found)
 
 
+class Pairs:
+    """Two books on any day; what differs between them is found out once for each pair that is in force."""
+
+    def __init__(self, old: BookOn, new: BookOn) -> None:
+        """Begin with nothing looked at."""
+        self._old, self._new = old, new
+        self._kept: dict[tuple[int, int], Between] = {}
+
+    def on(self, day: date) -> Between:
+        """Return the pair in force on a day."""
+        old, new = self._old(day), self._new(day)
+        key = (id(old), id(new))  # the pair keeps both books, so their ids stay their own
+        if key not in self._kept:
+            self._kept[key] = Between(old, new)
+        return self._kept[key]
+
+    @property
+    def kept(self) -> tuple[Between, ...]:
+        """Return every pair that was in force on one of the days."""
+        return tuple(self._kept.values())
+
+
 def compare_cases(paths: Iterable[Path], old: BookOn, new: BookOn) -> Comparison:
     """Return what differs on every case in these files and folders; each is judged by the books of its day."""
-    pairs: dict[date, Between] = {}
+    pairs = Pairs(old, new)
     found: list[tuple[str, tuple[Moved, ...] | tuple[Flaw, ...], bool]] = []
     for path in _files(paths):
         try:
             loaded = load_case(path)
-            between = pairs.get(loaded.case.received) or Between(old(loaded.case.received), new(loaded.case.received))
-            pairs[loaded.case.received] = between
-            found.append((loaded.case.case, _of_case(loaded, between), True))
+            found.append((loaded.case.case, _of_case(loaded, pairs.on(loaded.case.received)), True))
         except Flawed as refused:
             found.append((str(path), refused.flaws, False))
-    return gathered(found, pairs.values())
+    return gathered(found, pairs.kept)
 
 
 def joined(parts: Iterable[Comparison]) -> Comparison:

@@ -1,6 +1,6 @@
 """Two rule books compared on kept records: the facts are stored, so nothing has to be measured or computed again."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -11,9 +11,10 @@ from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.value import FactValue
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.records.case_text import load_case_text
-from recommender.records.record import Record, file_shown
-from recommender.records.store import read_record, record_files
-from recommender.trials.compare import Between, BookOn, Comparison, Moved, gathered
+from recommender.records.decided import read_decided
+from recommender.records.record import Content, file_shown
+from recommender.records.store import record_files
+from recommender.trials.compare import Between, BookOn, Comparison, Moved, Pairs, gathered
 
 
 def compare_records(paths: Iterable[Path], old: BookOn, new: BookOn) -> Comparison:
@@ -21,46 +22,46 @@ def compare_records(paths: Iterable[Path], old: BookOn, new: BookOn) -> Comparis
 
     Where the two books differ in what formulas read, the case text in the record is derived again by both.
     """
-    pairs: dict[date, Between] = {}
+    pairs = Pairs(old, new)
     found: list[tuple[str, tuple[Moved, ...] | tuple[Flaw, ...], bool]] = []
     for path in record_files(paths):
         try:
-            record = read_record(path)
-            day = date.fromisoformat(str(record.content.advice["case"]["received"]))
-            between = pairs.get(day) or Between(old(day), new(day))
-            pairs[day] = between
-            found.append((record.content.case, _of_record(record, between), True))
+            content = read_decided(path)
+            day = date.fromisoformat(str(content.advice["case"]["received"]))
+            found.append((content.case, _of_record(content, pairs.on(day)), True))
         except Flawed as refused:
             found.append((str(path), refused.flaws, False))
-    return gathered(found, pairs.values())
+    return gathered(found, pairs.kept)
 
 
-def stored_facts(advice: Mapping[str, Any]) -> Derived:
-    """Return the facts of a stored advice as the rules see them."""
-    sides = {name: _side(advice["sides"][name]) for name in SIDES}
-    return Derived(_facts(advice["frame"]["facts"]), sides, {}, bool(advice["frame"]["damage"]) and _crack(advice))
+def stored_facts(advice: Mapping[str, Any], wanted: Container[str] = CATALOGUE) -> Derived:
+    """Return the facts of a stored advice as the rules see them: all, or only those wanted."""
+    sides = {name: _side(advice["sides"][name], wanted) for name in SIDES}
+    frame = _facts(advice["frame"]["facts"], wanted)
+    return Derived(frame, sides, {}, bool(advice["frame"]["damage"]) and _crack(advice))
 
 
-def _of_record(record: Record, between: Between) -> tuple[Moved, ...]:
-    content = record.content
+def _of_record(content: Content, between: Between) -> tuple[Moved, ...]:
     if between.same_facts:
+        if between.silent_on(stored_facts(content.advice, between.asked)):
+            return ()
         facts = stored_facts(content.advice)
         return between.moved(content.case, facts, facts)
     loaded = load_case_text(content.case_text, file_shown(content.case))
     return between.moved(content.case, derive(loaded, between.old), derive(loaded, between.new))
 
 
-def _side(side: Mapping[str, Any]) -> SideFacts:
+def _side(side: Mapping[str, Any], wanted: Container[str]) -> SideFacts:
     options = tuple(
-        OptionFacts(remedy["id"], option["part"], option["part_id"], _facts(option["facts"]),
+        OptionFacts(remedy["id"], option["part"], option["part_id"], _facts(option["facts"], wanted),
                     condition=option["condition"])
         for remedy in side["remedies"] for option in remedy["options"]
     )  # fmt: skip
-    return SideFacts(_facts(side["facts"]), options)
+    return SideFacts(_facts(side["facts"], wanted), options)
 
 
-def _facts(found: Mapping[str, Mapping[str, Any]]) -> dict[str, FactValue]:
-    return {name: _value(name, each) for name, each in found.items() if name in CATALOGUE}
+def _facts(found: Mapping[str, Mapping[str, Any]], wanted: Container[str]) -> dict[str, FactValue]:
+    return {name: _value(name, each) for name, each in found.items() if name in wanted and name in CATALOGUE}
 
 
 def _value(name: str, found: Mapping[str, Any]) -> FactValue:
