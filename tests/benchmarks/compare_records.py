@@ -24,8 +24,8 @@ from recommender.trials.compare_records import compare_records  # noqa: E402
 from recommender.trials.run_cases import case_files  # noqa: E402
 
 RECORDS, CASES = 1000, ("lane-2041", "bridge-2057", "crane-2082", "hill-2036")
-# Taken out of the second book: a rule that holds in none of the cases, and one that decides a quarter of them.
-LEFT_OUT = ("bearing.ring-stress", "evidence.ring-drifted")
+# Taken out of the second book: a rule that fails in all cases, one that is open in some, one that decides a quarter.
+LEFT_OUT = ("compound.paint-in-the-bore", "bearing.ring-stress", "evidence.ring-drifted")
 
 
 def main() -> None:
