@@ -30,7 +30,7 @@ def places_of(case: Case) -> tuple[str, ...]:
         places.append("port_edge")
     if frame.insert != "none":
         places.append("insert_edge")
-    if frame.material == "carbon" or frame.insert != "none":
+    if frame.material in ("carbon", "unknown") or frame.insert != "none":
         places.append("joint")
     return tuple(places)
 

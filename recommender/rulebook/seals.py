@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "11217ca0b39d78f6eede5de3967c3f4efcbf1455827f3b6a800c1541fcac8436"
+SHIPPED = "d7ec5e4dfd3bab8b3594c8bc05903cc6bb94c51b49a3a868dc01fa083d392a45"

@@ -114,7 +114,8 @@ def _without_rule(text: str, rule: str) -> str:
             inside = False
         if not inside:
             kept.append(line)
-    return "".join(kept)
+    text = "".join(kept)
+    return text if "  - id: " in text else text.replace("\nrules:\n", "\n")
 
 
 def _remove(rules: Path, rule: str) -> None:
