@@ -5,8 +5,9 @@ from typing import NamedTuple
 from recommender.bench.case import Case
 from recommender.bench.parts import Part as PartInHand
 from recommender.deriving.derived import SideName
-from recommender.deriving.draws_of import Array, even, normal
+from recommender.deriving.draws_of import Array, even
 from recommender.deriving.measured import MeasuredLog
+from recommender.deriving.part_in_hand import diameter_at_20
 from recommender.deriving.spreads import scalar_spread
 from recommender.rulebook.book import FitClass, Part, Rulebook, Standard
 
@@ -75,7 +76,7 @@ def _in_hand(
         "mm",
         spread,
     )
-    od = normal("part_od", given.od.value, spread.u)
+    od = diameter_at_20(given.od, given, part, material, case, book)
     return SidePart(label, part, material, od, (noted,), True, spread.assumed, suits)
 
 
