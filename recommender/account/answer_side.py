@@ -7,6 +7,7 @@ from recommender.account.numbers import between, size, turned, with_interval
 from recommender.account.stoppers import stoppers
 from recommender.account.words import SIDES, capital, readable, side_verdict, stop
 from recommender.deciding.answer import Advice, BearingShown, Found, LandShown, MakeShown, OptionShown, SideShown
+from recommender.ground.quantity import show
 
 BORE = {
     "bore.mean_diameter": "mean",
@@ -21,6 +22,7 @@ NOT_RELEASED = "Not released: nothing is cut, glued or pressed yet."
 HELD = "This side could be fitted by itself; the frame as a whole may not be pressed."
 MOST_REASONS = 2
 UNKNOWN = "unknown"
+WINDOW = "make.window_width"
 
 
 def side_lines(advice: Advice, name: str) -> list[Line]:
@@ -60,15 +62,16 @@ def _why(side: SideShown) -> str:
 def _work(side: SideShown) -> list[Line]:
     make = side.make
     if make is None:
-        return []
+        return _no_room(side)
     before = " ".join(stop(capital(readable(each))) for each in make.before_work)
     sheet = f" {NOT_RELEASED}" if before and side.verdict != "held" else ""
     return [
+        *row("Bearing", bearing_text(side.bearing)),
+        *row("", classes_text(side.bearing)),
         *row("Fit", readable(make.part)),
         *row("Only", make.condition),
-        *row("Bearing", bearing_text(side.bearing)),
         *make_lines(make),
-        *row("Press force", f"about {between(make.press_force, 'N')}" if make.press_force else ""),
+        *row("Press force", press_text(make)),
         *row("Before work", f"{before}{sheet}"),
     ]
 
@@ -83,14 +86,56 @@ def bearing_text(bearing: BearingShown | None) -> str:
     return f"{bearing.designation}, {known} mm{clearance}"
 
 
+def classes_text(bearing: BearingShown | None) -> str:
+    """Return what the clearance class to order leaves in the pressed bearing, and why not each of the others."""
+    if bearing is None or not bearing.classes:
+        return ""
+    best, *others = bearing.classes
+    left = f"{best.name} keeps {between(best.left_um, 'um')} of clearance when pressed"
+    return "; not ".join([left, *(f"{each.name}: {each.why_not}" for each in others)])
+
+
+def press_text(make: MakeShown) -> str:
+    """Return the force the press is forecast to need, by how the seat is lubricated."""
+    told = [f"{between(force, 'N')} {how}" for how, force in sorted(make.press_forces.items(), reverse=True)]
+    if told:
+        return f"about {', '.join(told)}"
+    return f"about {between(make.press_force, 'N')}" if make.press_force else ""
+
+
+def _no_room(side: SideShown) -> list[Line]:
+    """Return why no cup can be turned for a side, and what would open its window, where nothing else bars it."""
+    options = [each for remedy in side.remedies for each in remedy.options if _only_room_is_missing(each)]
+    told = dict.fromkeys(text for each in options for text in _collision(each))
+    return [line for text in told for line in row("No diameter", text)]
+
+
+def _only_room_is_missing(option: OptionShown) -> bool:
+    asked = {check.fact for each in option.findings if each.counts_as in ("bars", "asks") for check in each.checks}
+    return option.collision is not None and asked <= {WINDOW}
+
+
+def _collision(option: OptionShown) -> list[str]:
+    found = option.collision
+    if found is None:
+        return []
+    opened = f"; what would open it: {'; '.join(found.openers)}" if found.openers else ""
+    room = f"{found.low_limit} and {found.high_limit} leave {show(found.short_by, 'mm')} too little room"
+    return [f"for {readable(option.part)}: {room}{opened}"]
+
+
 def make_lines(make: MakeShown) -> list[Line]:
     """Return what a lathe or a reamer needs: diameters with tolerance, lands, sleeve sizes and the wall left."""
     at = f" at {make.valid_at}" if make.valid_at else ""
     whole = make.od_mm if len(make.lands) < 2 else None
+    grade = f" ({make.grade})" if make.grade else ""
     lands = make.lands if len(make.lands) > 1 else ()
     return [
-        *row("Turn OD to", f"{turned(whole)}{at}{_window(make)}" if whole else ""),
-        *(line for land in lands for line in row("Turn land", f"{_land(land)}{at}")),
+        *row("Turn OD to", f"{turned(whole)}{grade}{at}" if whole else ""),
+        *(line for land in lands for line in row("Turn land", f"{_land(land)}{grade}{at}")),
+        *row("All limits", _window(make)),
+        *row("Lead-in", f"from {make.lead_in[0]:.2f} mm over {make.lead_in[1]:.2f} mm{at}" if make.lead_in else ""),
+        *row("Seat", f"{turned(make.seat_before)}{at}, if pressed without its bearing" if make.seat_before else ""),
         *row("Ream bore to", f"{turned(make.bore_mm)}{at}" if make.bore_mm else ""),
         *row("Sleeve", "; ".join(f"{SLEEVE.get(key, key)} {turned(band)}" for key, band in make.sleeve.items())),
         *row("Wall left", f"{make.wall_left:.2f} mm" if make.wall_left is not None else ""),
@@ -105,7 +150,8 @@ def _window(make: MakeShown) -> str:
     if make.window_mm is None:
         return ""
     bound = f", bound by {make.bound_by[0]} and {make.bound_by[1]}" if make.bound_by else ""
-    return f" (limits leave {between(make.window_mm)}{bound})"
+    within = f", measured within {show(make.measured_within, 'mm')}" if make.measured_within else ""
+    return f"clear at an OD of {between(make.window_mm)} at {make.valid_at}{within}{bound}"
 
 
 def _interference(side: SideShown) -> str:

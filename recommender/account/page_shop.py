@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from recommender.account.answer_side import bearing_text
+from recommender.account.answer_side import bearing_text, press_text
 from recommender.account.numbers import between, size, turned
 from recommender.account.page_matter import Matter, Row, option_of, row, rows, side_title
 from recommender.account.page_told import Told, fact
@@ -62,7 +62,7 @@ def _rows(side: SideShown, make: MakeShown) -> list[Row]:
         row("Sleeve", *(Told(f"{SLEEVE.get(key, key)} {turned(of)}", side.node) for key, of in make.sleeve.items())),
         row("Wall left", Told(f"{make.wall_left:.2f} mm", side.node) if make.wall_left is not None else None),
         *_facts(side),
-        row("Press force", Told(f"about {between(make.press_force, 'N')}", side.node) if make.press_force else None),
+        row("Press force", Told(press_text(make), side.node) if make.press_force else None),
     ]
     return rows(told)
 

@@ -79,8 +79,21 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True)
+class CollisionShown:
+    """Why no diameter is left: the limits that collide, the room missing (mm), and what would open the window."""
+
+    low_limit: str
+    high_limit: str
+    short_by: float
+    openers: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class OptionShown:
-    """One option and what became of it; `condition` stands where a part was not measured."""
+    """One option and what became of it; `condition` stands where a part was not measured.
+
+    `collision` says why no diameter is left for a part to be made.
+    """
 
     part: str
     part_id: str
@@ -89,6 +102,7 @@ class OptionShown:
     findings: tuple[Finding, ...]
     facts: Mapping[str, Found]
     node: str
+    collision: CollisionShown | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,16 +125,6 @@ class LandShown:
     start_mm: float
     end_mm: float
     od_mm: Band
-
-
-@dataclass(frozen=True, slots=True)
-class CollisionShown:
-    """Why no diameter is left: the limits that collide, the room missing (mm), and what would open the window."""
-
-    low_limit: str
-    high_limit: str
-    short_by: float
-    openers: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,7 @@ from recommender.deciding.before_work import WARRANTY, before_work
 from recommender.deciding.decide import Decision
 from recommender.deciding.findings import facts_shown, finding, findings
 from recommender.deciding.frame import verdict_of_side
-from recommender.deciding.makes import bearing_shown, make_shown
+from recommender.deciding.makes import bearing_shown, collision_shown, make_shown
 from recommender.deciding.notices import notices, refused_for_damage
 from recommender.deciding.options import OptionResult, RemedyResult
 from recommender.deciding.questions import questions_of
@@ -86,7 +86,7 @@ def _remedy(result: RemedyResult, side: SideName, book: Rulebook) -> RemedyShown
 def _option(result: OptionResult, book: Rulebook) -> OptionShown:
     option = result.option
     return OptionShown(option.part, option.part_id, option.condition, result.outcome, findings(result.runs, book),
-                       facts_shown(option.facts), f"contest/{result.subject}")
+                       facts_shown(option.facts), f"contest/{result.subject}", collision_shown(option.make))
 
 
 def _conformity(

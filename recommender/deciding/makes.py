@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from recommender.deciding.answer import Band, BearingShown, ClassShown, CollisionShown, LandShown, MakeShown
 from recommender.deciding.options import OptionResult
-from recommender.deriving.derived import Collided, Make
+from recommender.deriving.derived import Make
 from recommender.ground.quantity import show
 from recommender.mechanics.clearance import ClassLeft
 from recommender.rulebook.book import Rulebook
@@ -19,13 +19,14 @@ def make_shown(chosen: OptionResult, missing: tuple[str, ...], proceed: bool, bo
     make = option.make or Make()
     band = make.od or (make.lands[0].od if make.lands else make.bore)
     lands = tuple(LandShown(land.start, land.end, land.od) for land in make.lands)
-    within = book.limits.get(WITHIN) if make.window else None
+    to_be_measured = make.window and (band or option.condition)
+    within = book.limits.get(WITHIN) if to_be_measured else None
     return MakeShown(
         option.part, option.part_id, option.condition, make.od, make.window, make.bound_by,
         None if band is None else round((band[1] - band[0]) / 2, 5), make.bore, dict(make.sleeve or {}), lands,
         make.wall_left, _whole(make.press_force or {}), make.valid_at, missing, proceed and not missing, make.grade,
         None if within is None else within.value * UM, make.lead_in, make.seat_before, dict(make.press_force or {}),
-        _collision(make.collision),
+        collision_shown(make),
     )  # fmt: skip
 
 
@@ -61,5 +62,6 @@ def _whole(forces: Mapping[str, Band]) -> Band | None:
     return min(low for low, _ in forces.values()), max(high for _, high in forces.values())
 
 
-def _collision(found: Collided | None) -> CollisionShown | None:
-    return None if found is None else CollisionShown(*found)
+def collision_shown(make: Make | None) -> CollisionShown | None:
+    """Return why no diameter is left for a part; None where one is."""
+    return None if make is None or make.collision is None else CollisionShown(*make.collision)

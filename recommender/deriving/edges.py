@@ -32,10 +32,14 @@ ONE = 0.1
 
 
 class Edges(NamedTuple):
-    """Draws of the least and the greatest diameter (mm) by each limit, by the limit's id."""
+    """Draws of the least and the greatest diameter (mm) by each limit, by the limit's id.
+
+    `error` is what the part measures too much (mm): the diameters are those that would be read.
+    """
 
     least: dict[str, Array]
     greatest: dict[str, Array]
+    error: Array
 
 
 def measured_error(book: Rulebook) -> Array:
@@ -54,6 +58,7 @@ def class_edges(form: Form, fit_class: FitClass, book: Rulebook, error: Array) -
     return Edges(
         {fit_class.limits["bar_low"]: form.mean - error + low},
         {fit_class.limits["bar_high"]: form.inscribed - error + high},
+        error,
     )
 
 

@@ -39,7 +39,8 @@ def _other_material(other: Part, pressed: Pressed, by: Weighing) -> Iterator[str
         return
     window = od_window(class_edges(form, fit_class, book, measured_error(book)), by)
     if window.width > 0:
-        yield f"another cup material: {other.title.lower()} of {window.low:.3f} to {window.high:.3f} mm"
+        sizes = f"{window.low:.3f} to {window.high:.3f} mm by its fit class"
+        yield f"another cup material: {other.title.lower()} of {sizes}"
 
 
 def _other_class(edges: Edges, pressed: Pressed, by: Weighing, needed: float) -> Iterator[str]:

@@ -141,15 +141,13 @@ def _with_window(plain: Candidate, work: SideWork) -> Candidate:
 
 
 def _conditional(plain: Candidate, band: tuple[float, float], work: SideWork) -> Candidate:
-    """Return a generic part narrowed to the diameters that would do here, where its band holds enough of them to choose from."""
+    """Return a generic part narrowed to the diameters that would do, where its band holds enough to choose from."""
     edges = _edges(plain, work)
     if plain.remedy == "press_with_compound":
         widest = work.book.limits["compound.widest_gap"].value * UM
         edges = edges._replace(least={"compound.widest_gap": plain.forms[0].mean - widest})
-    in_band = Edges(
-        {**edges.least, "part": np.full_like(work.draws.mean, band[0])},
-        {**edges.greatest, "part": np.full_like(work.draws.mean, band[1])},
-    )
+    low, high = (np.full_like(work.draws.mean, end) for end in band)
+    in_band = Edges({**edges.least, "part": low}, {**edges.greatest, "part": high}, edges.error)
     by = Weighing(work.draws.weights, work.draws.effective_count)
     window = od_window(in_band, by, work.book.limits["making.least_choice"].value * UM)
     if window.width < work.book.limits["making.least_band"].value * UM:

@@ -14,7 +14,6 @@ from recommender.mechanics.rings import Ring
 from recommender.mechanics.seat import pressure_factor
 from recommender.rulebook.book import Material, Rulebook
 
-
 THINNEST = 0.1
 
 

@@ -57,7 +57,7 @@ def test_a_turned_cup_is_given_as_a_lathe_needs_it(advised: Advised) -> None:
     assert make is not None
     assert make.od_mm is not None
     middle = sum(make.od_mm) / 2
-    assert f"Turn OD to {middle:.3f} +-0.005 mm at 20 degC" in text
+    assert f"Turn OD to {middle:.3f} +-0.005 mm (IT5) at 20 degC" in text
 
 
 def test_lands_sleeve_and_wall() -> None:
