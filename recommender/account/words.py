@@ -37,6 +37,11 @@ CAUSES = {
     "interference_overload": "stretching by a part that was too tight",
     "corrosion": "corrosion",
     "misalignment": "bores out of line",
+    "tight_bearing_fit": "a bearing fit that was too tight",
+    "loose_fit": "a part that never held in the bore",
+    "loose_insert": "an insert that has come loose",
+    "noise_from_elsewhere": "a noise from elsewhere",
+    "crack": "a crack in the frame",
 }
 
 

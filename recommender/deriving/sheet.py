@@ -159,8 +159,9 @@ class _Writer:
     def _likely_depth(self) -> float:
         """Return how deep the seat is at least: the longest part that could go in, or the deepest reading."""
         standard = self._book.standards.get(self._case.frame.standard)
-        fitting = self._book.parts.values() if standard is None else map(self._book.parts.__getitem__, standard.parts)
-        return max([part.length for part in fitting] + [reading.depth or 0.0 for reading in self._readings])
+        named = () if standard is None else standard.parts
+        lengths = [self._book.parts[each].length for each in named or self._book.parts]
+        return max([*lengths, *(reading.depth or 0.0 for reading in self._readings)])
 
     def _add_span(
         self, low: _Corrected, high: _Corrected, instrument: Instrument, depth: float | None, *, full_turn: bool

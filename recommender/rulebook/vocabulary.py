@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from recommender.facts.fact import Fact
+from recommender.rulebook.book import Rulebook
 from recommender.rulebook.gather import Gathered
 
 # These facts take the ids of a section of the book instead of words of their own.
@@ -10,7 +11,7 @@ FROM_SECTION = {"frame.standard": "standards", "fit.class": "fit_classes"}
 DAMAGE_LISTS = ("signs", "places", "looks")
 
 
-def words_of(fact: Fact, gathered: Gathered) -> tuple[str, ...]:
+def words_of(fact: Fact, gathered: Gathered | Rulebook) -> tuple[str, ...]:
     """Return the words a fact may take."""
     section = FROM_SECTION.get(fact.id)
     return tuple(getattr(gathered, section)) if section else fact.words

@@ -14,6 +14,7 @@ from recommender.logic.conditions import NUMBER_OPS, Leaf, leaves_of
 from recommender.logic.evaluate import Check, checks_of, evaluate
 from recommender.logic.near import closeness
 from recommender.rulebook.book import Rulebook
+from recommender.rulebook.vocabulary import words_of
 
 Seen = Literal["holds", "fails", "close"]
 WANTED: tuple[Seen, ...] = ("holds", "fails", "close")
@@ -101,8 +102,7 @@ def _candidates(leaf: Leaf, book: Rulebook) -> Iterator[tuple[str, FactValue]]:
     elif fact.kind == "number":
         yield _number(fact, sum(fact.span or (0.0, 2.0)) / 2)
     else:
-        words = fact.words or (*book.standards, *book.fit_classes)
-        yield from ((each, word(fact.id, each)) for each in words)
+        yield from ((each, word(fact.id, each)) for each in words_of(fact, book))
 
 
 def _number(fact: Fact, value: float) -> tuple[str, FactValue]:
