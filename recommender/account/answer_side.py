@@ -2,11 +2,14 @@
 
 from collections.abc import Mapping
 
+from recommender.account.finding_text import short
+from recommender.account.limit_words import limit_meaning
 from recommender.account.lines import Line, heading, row
 from recommender.account.numbers import between, size, turned, with_interval
-from recommender.account.stoppers import stoppers
-from recommender.account.words import SIDES, capital, readable, side_verdict, stop
+from recommender.account.stoppers import farthest, stoppers
+from recommender.account.words import SIDES, capital, lower, readable, side_verdict, stop
 from recommender.deciding.answer import Advice, BearingShown, Found, LandShown, MakeShown, OptionShown, SideShown
+from recommender.deciding.trace import Trace
 from recommender.ground.quantity import show
 
 BORE = {
@@ -22,6 +25,7 @@ NOT_RELEASED = "Not released: nothing is cut, glued or pressed yet."
 HELD = "This side could be fitted by itself; the frame as a whole may not be pressed."
 MOST_REASONS = 2
 UNKNOWN = "unknown"
+NO_TRACE = Trace({})
 WINDOW = "make.window_width"
 
 
@@ -31,7 +35,7 @@ def side_lines(advice: Advice, name: str) -> list[Line]:
     return [
         *heading(f"{SIDES[name].upper()}: {side_verdict(advice, name)}"),
         *row("Why", _why(side)),
-        *_work(side),
+        *_work(side, advice.trace),
         *row("Bore", _numbers(side.facts, BORE)),
         *row("Interference", _interference(side)),
     ]
@@ -59,18 +63,19 @@ def _why(side: SideShown) -> str:
     return " ".join(deciding[:MOST_REASONS]) if deciding else side.reason
 
 
-def _work(side: SideShown) -> list[Line]:
+def _work(side: SideShown, trace: Trace) -> list[Line]:
     make = side.make
     if make is None:
-        return _no_room(side)
+        return _no_room(side, trace)
     before = " ".join(stop(capital(readable(each))) for each in make.before_work)
     sheet = f" {NOT_RELEASED}" if before and side.verdict != "held" else ""
     return [
         *row("Bearing", bearing_text(side.bearing)),
         *row("", classes_text(side.bearing)),
         *row("Fit", readable(make.part)),
+        *(line for text in passed_over(side) for line in row("Not", text)),
         *row("Only", make.condition),
-        *make_lines(make),
+        *make_lines(make, trace),
         *row("Press force", press_text(make)),
         *row("Before work", f"{before}{sheet}"),
     ]
@@ -91,7 +96,7 @@ def classes_text(bearing: BearingShown | None) -> str:
     if bearing is None or not bearing.classes:
         return ""
     best, *others = bearing.classes
-    left = f"{best.name} keeps {between(best.left_um, 'um')} of clearance when pressed"
+    left = f"{best.name} keeps {between(best.left_um, 'um')} when pressed"
     return "; not ".join([left, *(f"{each.name}: {each.why_not}" for each in others)])
 
 
@@ -103,10 +108,34 @@ def press_text(make: MakeShown) -> str:
     return f"about {between(make.press_force, 'N')}" if make.press_force else ""
 
 
-def _no_room(side: SideShown) -> list[Line]:
+def passed_over(side: SideShown) -> list[str]:
+    """Return the measured parts in hand the chosen remedy ruled out, each with what stopped it.
+
+    Nothing where the part to fit is itself one that was measured: then nobody wonders about the others.
+    """
+    option = chosen(side)
+    if option is None or _measured(option):
+        return []
+    others = [each for remedy in side.remedies if remedy.id == side.remedy for each in remedy.options]
+    barred = [each for each in others if each.outcome == "ruled_out" and _measured(each)]
+    return [f"{readable(each.part)}, which was ruled out: {lower(_stopped(each))}" for each in barred]
+
+
+def _measured(option: OptionShown) -> bool:
+    found = option.facts.get("part.measured")
+    return found is not None and found.word is True
+
+
+def _stopped(option: OptionShown) -> str:
+    """Return the finding that stopped an option, the one furthest past its limit where there are several."""
+    bars = [each for each in option.findings if each.counts_as == "bars"]
+    return short(max(bars, key=farthest))
+
+
+def _no_room(side: SideShown, trace: Trace) -> list[Line]:
     """Return why no cup can be turned for a side, and what would open its window, where nothing else bars it."""
     options = [each for remedy in side.remedies for each in remedy.options if _only_room_is_missing(each)]
-    told = dict.fromkeys(text for each in options for text in _collision(each))
+    told = dict.fromkeys(text for each in options for text in _collision(each, trace))
     return [line for text in told for line in row("No diameter", text)]
 
 
@@ -115,16 +144,16 @@ def _only_room_is_missing(option: OptionShown) -> bool:
     return option.collision is not None and asked <= {WINDOW}
 
 
-def _collision(option: OptionShown) -> list[str]:
+def _collision(option: OptionShown, trace: Trace) -> list[str]:
     found = option.collision
     if found is None:
         return []
     opened = f"; what would open it: {'; '.join(found.openers)}" if found.openers else ""
-    room = f"{found.low_limit} and {found.high_limit} leave {show(found.short_by, 'mm')} too little room"
-    return [f"for {readable(option.part)}: {room}{opened}"]
+    ends = " and the ".join(limit_meaning(each, trace) for each in (found.low_limit, found.high_limit))
+    return [f"for {readable(option.part)}: {show(found.short_by, 'mm')} too little room between the {ends}{opened}"]
 
 
-def make_lines(make: MakeShown) -> list[Line]:
+def make_lines(make: MakeShown, trace: Trace = NO_TRACE) -> list[Line]:
     """Return what a lathe or a reamer needs: diameters with tolerance, lands, sleeve sizes and the wall left."""
     at = f" at {make.valid_at}" if make.valid_at else ""
     whole = make.od_mm if len(make.lands) < 2 else None
@@ -133,7 +162,7 @@ def make_lines(make: MakeShown) -> list[Line]:
     return [
         *row("Turn OD to", f"{turned(whole)}{grade}{at}" if whole else ""),
         *(line for land in lands for line in row("Turn land", f"{_land(land)}{grade}{at}")),
-        *row("All limits", _window(make)),
+        *row("All limits", _window(make, trace)),
         *row("Lead-in", f"from {make.lead_in[0]:.2f} mm over {make.lead_in[1]:.2f} mm{at}" if make.lead_in else ""),
         *row("Seat", f"{turned(make.seat_before)}{at}, if pressed without its bearing" if make.seat_before else ""),
         *row("Ream bore to", f"{turned(make.bore_mm)}{at}" if make.bore_mm else ""),
@@ -146,10 +175,11 @@ def _land(land: LandShown) -> str:
     return f"{size(land.start_mm)} to {size(land.end_mm)} mm from the face: OD {turned(land.od_mm)}"
 
 
-def _window(make: MakeShown) -> str:
-    if make.window_mm is None:
+def _window(make: MakeShown, trace: Trace) -> str:
+    if make.window_mm is None or (make.condition and make.od_mm is None):
         return ""
-    bound = f", bound by {make.bound_by[0]} and {make.bound_by[1]}" if make.bound_by else ""
+    ends = " and by the ".join(limit_meaning(each, trace) for each in make.bound_by or ())
+    bound = f", bound by the {ends}" if ends else ""
     within = f", measured within {show(make.measured_within, 'mm')}" if make.measured_within else ""
     return f"clear at an OD of {between(make.window_mm)} at {make.valid_at}{within}{bound}"
 
