@@ -6,7 +6,7 @@ import numpy as np
 
 from recommender.metrology.axis import Axis
 from recommender.metrology.gauges import likelihood, stopped
-from recommender.metrology.inscribed import losses
+from recommender.metrology.inscribed import lean, losses
 from recommender.metrology.model import Posterior
 from recommender.metrology.normal import Array, bell, normal_cdfs
 from recommender.metrology.orientation import reoriented
@@ -55,7 +55,7 @@ def draw(found: Posterior, sheet: Sheet, scores: Array, mistaken: float = MISTAK
 
     `mistaken` is the chance that a gauge result or span is not what it seems (burr, tilt, dirt): a result that cannot
     be true beside the readings then leaves them as they are and shows as a contradiction. How unseen five
-    lobes stand to the others is not known: what they take lies evenly between the bounds of `losses`.
+    lobes stand to the others is not known: what they take lies between the bounds of `losses`, as `lean` says.
     """
     if scores.ndim != 2 or scores.shape[1] <= UNKNOWNS:
         raise ValueError(f"a bore needs at least {UNKNOWNS + 1} columns of scores")
@@ -63,7 +63,7 @@ def draw(found: Posterior, sheet: Sheet, scores: Array, mistaken: float = MISTAK
     axis = Axis(beta[SIZE], beta[TAPER] * sheet.seat_depth / 2, beta[BOW], sheet.seat_depth)
     two, three, five = (np.hypot(*beta[list(places)]) for places in (TWO_LOBES, THREE_LOBES, FIVE_LOBES))
     least, most = losses(two, three, five)
-    narrower = least + (most - least) * normal_cdfs(scores[:, UNKNOWNS])
+    narrower = least + (most - least) * normal_cdfs(scores[:, UNKNOWNS]) ** lean(two, three, five)
     by_readings = np.ones(len(two))
     for span in sorted(spans(sheet), key=repr):
         by_readings *= _allowing(_swing_likelihood(span, sheet, two, three), mistaken, sized=span.full_turn)

@@ -15,6 +15,7 @@ NODES = 65
 TWO = np.cos(np.linspace(0.0, np.pi / 2, NODES))
 THREE = 1 - TWO**2
 MOMENTS = np.stack([TWO, THREE, TWO * THREE + np.sqrt((1 - TWO**2) * (1 - THREE**2))])
+TINY = 1e-12
 
 
 def loss(two_lobe: Array | float, three_lobe: Array | float) -> Array:
@@ -46,3 +47,13 @@ def losses(two_lobe: Array, three_lobe: Array, five_lobe: Array) -> Losses:
     reached = np.stack([two_lobe, three_lobe, five_lobe], axis=1) @ MOMENTS
     least = np.maximum(without, five_lobe)
     return Losses(least, np.maximum(reached.max(axis=1), least))
+
+
+def lean(two_lobe: Array, three_lobe: Array, five_lobe: Array) -> Array:
+    """Return the exponent that turns an even share into the place of the loss between its bounds.
+
+    Small five lobes leave it near the least: on average at 15 % of the way, and 65 % more per share they have of what
+    the others take (fitted to sections solved by linear programming over all turns).
+    """
+    share = five_lobe / np.maximum(loss(two_lobe, three_lobe), TINY)
+    return 1 / np.clip(0.15 + 0.65 * share, 0.15, 0.66) - 1

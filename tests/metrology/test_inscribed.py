@@ -3,7 +3,7 @@ import pytest
 from scipy.optimize import linprog
 
 from recommender.metrology.circles import least_squares, maximum_inscribed, minimum_circumscribed, minimum_zone
-from recommender.metrology.inscribed import loss, losses
+from recommender.metrology.inscribed import lean, loss, losses
 from recommender.metrology.response import lobed
 
 
@@ -74,3 +74,13 @@ def test_one_section_by_formula_and_by_its_points() -> None:
     assert minimum_circumscribed(points).diameter == pytest.approx(41.018 + lost, abs=2e-5)
     assert minimum_zone(points).width * 1000 == pytest.approx(25.842, abs=0.01)
     assert np.ptp(np.hypot(*(points - [middle.x, middle.y]).T)) * 1000 == pytest.approx(29.583, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("two", "three", "five"), [(10, 5, 2), (10, 3, 2), (5, 5, 2), (3, 8, 2), (5, 3, 4), (10, 6, 6)])
+def test_five_lobes_take_on_average_what_is_drawn_for_them(two: float, three: float, five: float) -> None:
+    random = np.random.default_rng(3)
+    exact = np.mean([_exact_loss(two, three, five, random.uniform(0, 2 * np.pi, 2)) for _ in range(80)])
+    least, most = _bounds(two, three, five)
+    place = np.linspace(0.005, 0.995, 100) ** lean(*(np.array([float(each)]) for each in (two, three, five)))
+    assert least + (most - least) * float(place.mean()) == pytest.approx(exact, abs=0.1 * five)

@@ -50,11 +50,18 @@ def test_an_error_all_readings_share_stays_in_the_size_and_out_of_the_form(bench
 
 
 def test_what_no_reading_saw_keeps_its_assumption(bench) -> None:
-    found = posterior(bench.sheet(*bench.read("three_point", THREE_TURNS, DEPTHS)))
+    mild = 0.2 * (bench.bore - np.array([41.012, *[0.0] * 8])) + np.array([41.012, *[0.0] * 8])
+    found = posterior(bench.sheet(*bench.read("three_point", THREE_TURNS, DEPTHS, bore=mild)))
     deviations = np.sqrt(np.diag(found.covariance))
     assert deviations[list(TWO_LOBES)] == pytest.approx(0.008)
     assert deviations[list(FIVE_LOBES)] == pytest.approx(0.002)
     assert found.mean[list(TWO_LOBES)] == pytest.approx(0.0, abs=1e-15)
+
+
+def test_a_bore_worse_than_assumed_is_taken_to_be_worse_where_nothing_can_be_seen(bench) -> None:
+    found = posterior(bench.sheet(*_grid(bench, bore=3 * bench.bore - np.array([82.024, *[0.0] * 8]))))
+    deviations = np.sqrt(np.diag(found.covariance))
+    assert np.all(deviations[list(FIVE_LOBES)] > 0.004)
 
 
 def test_an_assumption_does_not_shrink_what_was_seen(bench) -> None:
