@@ -71,7 +71,7 @@ def _work(side: SideShown, trace: Trace) -> list[Line]:
     sheet = f" {NOT_RELEASED}" if before and side.verdict != "held" else ""
     return [
         *row("Bearing", bearing_text(side.bearing)),
-        *row("", classes_text(side.bearing)),
+        *row("", classes_text(side.bearing, in_hand(chosen(side)))),
         *row("Fit", readable(make.part)),
         *(line for text in passed_over(side) for line in row("Not", text)),
         *row("Only", make.condition),
@@ -91,11 +91,19 @@ def bearing_text(bearing: BearingShown | None) -> str:
     return f"{bearing.designation}, {known} mm{clearance}"
 
 
-def classes_text(bearing: BearingShown | None) -> str:
-    """Return what the clearance class to order leaves in the pressed bearing, and why not each of the others."""
+def in_hand(option: OptionShown | None) -> bool:
+    """Return whether the bearing of an option lies there with its clearance class stated, so that none is ordered."""
+    found = None if option is None else option.facts.get("part.clearance_class")
+    return found is not None and found.unknown is None
+
+
+def classes_text(bearing: BearingShown | None, here: bool = False) -> str:
+    """Return what the class in hand or to order leaves in the pressed bearing, and why not each of the others."""
     if bearing is None or not bearing.classes:
         return ""
     best, *others = bearing.classes
+    if here:
+        return f"in hand, class {best.name}: keeps {between(best.left_um, 'um')} when pressed"
     left = f"{best.name} keeps {between(best.left_um, 'um')} when pressed"
     return "; not ".join([left, *(f"{each.name}: {each.why_not}" for each in others)])
 

@@ -41,7 +41,8 @@ class Closing(NamedTuple):
 def bearing_facts(pressed: Pressed, made: Collector) -> tuple[ClassLeft, ...]:
     """Derive what pressing does to the bearing; return its clearance classes, the one to order first.
 
-    `bearing.clearance_left` is that of the largest class sold: only where that one is gone is a part barred.
+    `bearing.clearance_left` is that of the class in hand, else of the largest class sold: only where that one is gone
+    is a part barred.
     """
     candidate = pressed.candidate
     inputs = ("fit.tightest_interference", "limit:roughness.loss", f"part:{candidate.part.id}")
@@ -51,7 +52,9 @@ def bearing_facts(pressed: Pressed, made: Collector) -> tuple[ClassLeft, ...]:
         pressed.drawn(made, FACTS[0], tightest_interference(candidate) / UM, inputs, assumed=False)
     else:
         made.unknown("bearing.ring_interference", "the bearing sits in a cup, not in the shell", inputs[-1])
-    pressed.keep(made, "bearing.clearance_left", _left(pressed) / UM, *inputs, "bore.ovality")
+    pressed.keep(
+        made, "bearing.clearance_left", _left(pressed) / UM, *inputs, "part.clearance_class", "bore.ovality"
+    )
     return _class_facts(pressed, made, inputs)
 
 
@@ -73,9 +76,11 @@ def ring_pressure(pressed: Pressed, interference: Array | float, temperature: fl
     return np.asarray(np.maximum(at_ring + cup_pressure(pressed), 0.0))
 
 
-def largest_class(bearing: Bearing) -> tuple[float, float]:
-    """Return the radial clearance band (mm) of the largest class sold for a bearing."""
-    return max((bearing.clearance[each] for each in bearing.sold), key=lambda band: band[1])
+def classes_of(pressed: Pressed) -> dict[str, Band]:
+    """Return the radial clearance (mm) of each class to choose from, tightest first: the one in hand, else all sold."""
+    bearing, in_hand = bearing_of(pressed), pressed.candidate.clearance_class
+    known = (in_hand,) if in_hand else bearing.sold
+    return {each: Band(*bearing.clearance[each]) for each in sorted(known, key=bearing.clearance.__getitem__)}
 
 
 def closing(pressed: Pressed) -> Closing:
@@ -96,25 +101,23 @@ def to_seat(stack: Stack) -> tuple[Ring, ...]:
     return (*stack.rings[: stack.seat + 1], one)
 
 
-def as_sold(bearing: Bearing) -> Array:
-    """Return draws of the clearance (mm) of the largest class sold."""
-    return even("clearance", *largest_class(bearing))
+def clearance_before(pressed: Pressed) -> Array:
+    """Return draws of the clearance (mm) before pressing: of the class in hand, else of the largest sold."""
+    return even("clearance", *max(classes_of(pressed).values(), key=lambda band: band.greatest))
 
 
 def _left(pressed: Pressed) -> Array:
     found = closing(pressed)
     tight = effective_part_interference(tightest_interference(pressed.candidate), pressed.book)
     taken = found.in_cup + found.oval
-    return np.asarray(clearance_left(as_sold(bearing_of(pressed)), found.per_mm, tight, oval_loss=taken))
+    return np.asarray(clearance_left(clearance_before(pressed), found.per_mm, tight, oval_loss=taken))
 
 
 def _class_facts(pressed: Pressed, made: Collector, inputs: tuple[str, ...]) -> tuple[ClassLeft, ...]:
-    bearing = bearing_of(pressed)
-    sold = {each: Band(*bearing.clearance[each]) for each in sorted(bearing.sold, key=bearing.clearance.__getitem__)}
     wanted = Band(*(pressed.limit(each) * UM for each in WANTED))
-    classes = class_for(sold, loss_over_the_range(pressed), wanted)
+    classes = class_for(classes_of(pressed), loss_over_the_range(pressed), wanted)
     limits = tuple(f"limit:{each}" for each in (*WANTED, *ENDS))
-    made.word("bearing.class", classes[0].name, *inputs, "bore.ovality", *limits)
+    made.word("bearing.class", classes[0].name, "part.clearance_class", *inputs, "bore.ovality", *limits)
     low, high = (end / UM for end in classes[0].left)
     made.between("bearing.class_clearance_left", (low + high) / 2, low, high, "bearing.class", *inputs, *limits)
     return classes

@@ -27,6 +27,7 @@ class Candidate(NamedTuple):
     """A remedy with its part: `od` holds draws of its diameter (mm), None where nothing is known of it.
 
     `bore_material` is what the part would sit in. A cup with two lands has a form and a diameter per land.
+    `clearance_class` is the class of the bearing that lies there; empty where it is not known or still to be ordered.
     """
 
     remedy: str
@@ -43,6 +44,7 @@ class Candidate(NamedTuple):
     condition: str = ""
     make: Make | None = None
     why_unknown: str = ""
+    clearance_class: str = ""
 
 
 def as_is(draws: Draws) -> Form:

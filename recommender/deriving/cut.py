@@ -124,6 +124,7 @@ def _cut(
         part.measured,
         part.assumed,
         make=make,
+        clearance_class=part.clearance_class,
     )
 
 
@@ -140,6 +141,7 @@ def _open(remedy: str, part: SidePart, fit_class: FitClass | None, material: str
         part.inputs,
         part.measured,
         why_unknown="the diameter of the part that would go in is not known",
+        clearance_class=part.clearance_class,
     )
 
 

@@ -10,8 +10,8 @@ from typing import NamedTuple
 import numpy as np
 
 from recommender.deriving.bearing import (
-    as_sold,
     bearing_of,
+    clearance_before,
     closing,
     cup_pressure,
 )
@@ -113,7 +113,7 @@ def _ring_to(pressed: Pressed) -> dict[str, Array]:
     closed, bearing = closing(pressed), bearing_of(pressed)
     stress = -np.asarray(ring_hoop_stress(pressed.stack.bearing_ring, 1.0))
     free = pressed.limit(RING_STRESS) / stress - cup_pressure(pressed)
-    room = as_sold(bearing) - closed.in_cup - closed.oval - pressed.limit(CLEARANCE) * UM
+    room = clearance_before(pressed) - closed.in_cup - closed.oval - pressed.limit(CLEARANCE) * UM
     found = {
         RING_STRESS: _room(free, pressures(pressed.stack, 1.0)[0], loss),
         CLEARANCE: _room(room, closed.per_mm, loss),

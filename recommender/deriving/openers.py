@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from recommender.deriving.bearing import as_sold, bearing_of, closing
+from recommender.deriving.bearing import bearing_of, clearance_before, closing
 from recommender.deriving.derived import Collided
 from recommender.deriving.draws_of import even
 from recommender.deriving.edges import CLEARANCE, Edges, class_edges, measured_error
@@ -45,7 +45,7 @@ def _other_material(other: Part, pressed: Pressed, by: Weighing) -> Iterator[str
 
 def _other_class(edges: Edges, pressed: Pressed, by: Weighing, needed: float) -> Iterator[str]:
     bearing = bearing_of(pressed)
-    sold, closed = as_sold(bearing), closing(pressed)
+    sold, closed = clearance_before(pressed), closing(pressed)
     for name, band in bearing.clearance.items():
         if name in bearing.sold:
             continue

@@ -118,6 +118,7 @@ def _pressed(remedy: str, part: SidePart, work: SideWork) -> Candidate:
         part.measured,
         part.assumed,
         why_unknown=NO_DIAMETER,
+        clearance_class=part.clearance_class,
     )
     if fit_class is None or (part.od is None and part.part.od is None):
         return plain
@@ -210,6 +211,8 @@ def _part_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:
     made.word("part.material", candidate.material, *candidate.od_inputs)
     made.word("part.suits_shell", candidate.part.id in work.standard.parts, source, "frame.standard")
     made.word("part.measured", candidate.measured, *candidate.od_inputs)
+    in_hand = candidate.clearance_class or None
+    made.word("part.clearance_class", in_hand, *candidate.od_inputs, why="no bearing of a stated class is in hand")
     made.word(
         "fit.class",
         candidate.fit_class.id if candidate.fit_class else None,

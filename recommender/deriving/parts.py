@@ -9,11 +9,14 @@ from recommender.deriving.draws_of import Array, even
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.part_in_hand import diameter_at_20
 from recommender.deriving.spreads import scalar_spread
-from recommender.rulebook.book import FitClass, Part, Rulebook, Standard
+from recommender.rulebook.book import Bearing, FitClass, Part, Rulebook, Standard
 
 
 class SidePart(NamedTuple):
-    """A part that may go into a side, with its material and the draws of its diameter where one is known."""
+    """A part that may go into a side, with its material and the draws of its diameter where one is known.
+
+    `clearance_class` is the class stated for the bearing in hand, empty where none is.
+    """
 
     label: str
     part: Part
@@ -23,6 +26,7 @@ class SidePart(NamedTuple):
     measured: bool
     assumed: bool
     suits: bool
+    clearance_class: str = ""
 
 
 def parts_in_hand(case: Case, name: SideName, standard: Standard, book: Rulebook, log: MeasuredLog) -> list[SidePart]:
@@ -64,10 +68,11 @@ def _in_hand(
     material = given.material or part.material
     suits = part.id in standard.parts
     bare = part.kind == "cup" and given.bearing_fitted == "not_fitted"
+    clearance = _class_in_hand(given, book.bearings[part.bearing])
     if given.od is None or bare:
         how = "measured without its bearing, which will widen it" if bare else "not measured"
         noted = log.keep(("parts", index), "part in hand", f"{part.title}, {how}")
-        return SidePart(label, part, material, None, (noted,), False, False, suits)
+        return SidePart(label, part, material, None, (noted,), False, False, suits, clearance)
     spread = scalar_spread(given.od, "part_od", case, book)
     noted = log.scalar(
         ("parts", index, "od"),
@@ -77,7 +82,15 @@ def _in_hand(
         spread,
     )
     od = diameter_at_20(given.od, given, part, material, case, book)
-    return SidePart(label, part, material, od, (noted,), True, spread.assumed, suits)
+    return SidePart(label, part, material, od, (noted,), True, spread.assumed, suits, clearance)
+
+
+def _class_in_hand(given: PartInHand, bearing: Bearing) -> str:
+    """Return the class stated for a bearing, or for the one fitted in a cup; two that differ say nothing."""
+    fitted = "unknown" if given.bearing is None else given.bearing.clearance_class
+    stated = {each for each in (given.clearance_class, fitted) if each != "unknown"}
+    named = stated.pop() if len(stated) == 1 else ""
+    return named if named in bearing.clearance else ""
 
 
 def _generic(part: Part) -> SidePart:

@@ -82,8 +82,8 @@ FACTS: tuple[Fact, ...] = (
     ),
     Fact(
         "bearing.class", "option", "word", "clearance class to order",
-        "The clearance class sold whose clearance left lies nearest to what is wanted between the ends of the riding "
-        "range.",
+        "The class in hand where it is stated, else the clearance class sold whose clearance left lies nearest to what "
+        "is wanted between the ends of the riding range.",
         "clearance as sold less closure of the raceway, seat in the cup, ovality and temperature", "nothing_here",
         "only the pressed bearing tells: spin it by hand", words=("C2", "CN", "C3", "C4", "C5"),
         source="general bearing catalogue, section 8.2.2; ISO 5753-1",

@@ -60,7 +60,7 @@ CASE: dict[str, Any] = {
     },
     "sides": {"drive": SIDE, "non_drive": SIDE},
     "damage": {"looked_at": {"bore": "lamp", "lip": "eye", "shell_outside": "tap", "joint": "eye"}, "signs": []},
-    "parts": [{"part": "polymer_cup_46", "od": "46.032 mm"}],
+    "parts": [{"part": "polymer_cup_46", "od": "46.032 mm", "bearing_fitted": "fitted"}],
 }
 
 
