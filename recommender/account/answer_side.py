@@ -73,8 +73,8 @@ def _work(side: SideShown, trace: Trace) -> list[Line]:
         *row("Bearing", bearing_text(side.bearing)),
         *row("", classes_text(side.bearing, in_hand(chosen(side)))),
         *row("Fit", readable(make.part)),
-        *(line for text in passed_over(side) for line in row("Not", text)),
         *row("Only", make.condition),
+        *(line for text in passed_over(side) for line in row("Not", text)),
         *make_lines(make, trace),
         *row("Press force", press_text(make)),
         *row("Before work", f"{before}{sheet}"),
@@ -126,7 +126,7 @@ def passed_over(side: SideShown) -> list[str]:
         return []
     others = [each for remedy in side.remedies if remedy.id == side.remedy for each in remedy.options]
     barred = [each for each in others if each.outcome == "ruled_out" and _measured(each)]
-    return [f"{readable(each.part)}, which was ruled out: {lower(_stopped(each))}" for each in barred]
+    return [f"{readable(each.part)}: {_stopped(each)}" for each in barred]
 
 
 def _measured(option: OptionShown) -> bool:
@@ -135,16 +135,29 @@ def _measured(option: OptionShown) -> bool:
 
 
 def _stopped(option: OptionShown) -> str:
-    """Return the finding that stopped an option, the one furthest past its limit where there are several."""
+    """Return the number furthest past its limit among those that stopped an option; without one, what stopped it."""
     bars = [each for each in option.findings if each.counts_as == "bars"]
-    return short(max(bars, key=farthest))
+    clearest = max(bars, key=farthest)
+    numbers = [each for each in clearest.checks if each.margin is not None]
+    if not numbers:
+        return lower(short(clearest))
+    check = max(numbers, key=lambda each: abs(each.spreads or 0.0))
+    past = show(abs(check.margin or 0.0), check.unit or "")
+    return f"{check.name} {with_interval(check.found)}, past the limit by {past}"
 
 
 def _no_room(side: SideShown, trace: Trace) -> list[Line]:
     """Return why no cup can be turned for a side, and what would open its window, where nothing else bars it."""
     options = [each for remedy in side.remedies for each in remedy.options if _only_room_is_missing(each)]
-    told = dict.fromkeys(text for each in options for text in _collision(each, trace))
+    nearest: dict[str, OptionShown] = {}
+    for each in sorted(options, key=_short_by):
+        nearest.setdefault(each.part, each)
+    told = dict.fromkeys(text for each in nearest.values() for text in _collision(each, trace))
     return [line for text in told for line in row("No diameter", text)]
+
+
+def _short_by(option: OptionShown) -> float:
+    return 0.0 if option.collision is None else option.collision.short_by
 
 
 def _only_room_is_missing(option: OptionShown) -> bool:

@@ -4,10 +4,12 @@ import re
 from collections.abc import Iterator
 
 from recommender.account.answer_side import chosen
+from recommender.account.limit_words import in_words
 from recommender.account.lines import Line, bullets, wrapped
 from recommender.account.numbers import with_interval
 from recommender.account.words import SIDES, both_sides, distinct, listed, stop
 from recommender.deciding.answer import Advice, CheckShown, Finding, Words
+from recommender.deciding.trace import Trace
 
 OPERATOR = re.compile(r"^(at least|at most|above|below|between) ")
 Sides = dict[str, list[CheckShown]]
@@ -21,7 +23,7 @@ def caution_lines(advice: Advice) -> list[Line]:
     return [
         *bullets(_said(each) for each in advice.cautions if each.id not in rules),
         *(wrapped("- Too close to a limit to call:", "  ") if close else []),
-        *bullets((_close(name, sides) for name, sides in close.items()), 4, "*"),
+        *bullets((_close(name, sides, advice.trace) for name, sides in close.items()), 4, "*"),
         *bullets(f"Not known: {listed(distinct(names))} ({why})." for why, names in unknown.items()),
     ]
 
@@ -55,10 +57,11 @@ def _sorted(left_open: list[tuple[str, Finding]]) -> tuple[dict[str, Sides], dic
     return close, unknown
 
 
-def _close(name: str, sides: Sides) -> str:
+def _close(name: str, sides: Sides, trace: Trace) -> str:
     values = {side: with_interval(checks[0].found) for side, checks in sides.items()}
     told = [f"{SIDES[side].removesuffix(' side')} {value}" if side else value for side, value in values.items()]
     if len(set(values.values())) == 1 and len(values) != 1:
         told = [next(iter(values.values()))]
-    limits = distinct(OPERATOR.sub("", check.wanted) for checks in sides.values() for check in checks)
+    told_of = (check for checks in sides.values() for check in checks)
+    limits = distinct(in_words(OPERATOR.sub("", check.wanted), check, trace) for check in told_of)
     return f"{name}: {'; '.join(told)}; limit{'s' if len(limits) > 1 else ''} {listed(limits)}"

@@ -1,10 +1,11 @@
 """A finding told as at the bench: the sentence, what was found and wanted, the distance, and who says so."""
 
+from recommender.account.limit_words import limits_of
 from recommender.account.lines import Line, row, wrapped
 from recommender.account.numbers import margin, with_interval
-from recommender.account.words import distinct, listed, stop
+from recommender.account.words import distinct, listed, lower, stop
 from recommender.deciding.answer import CheckShown, Finding
-from recommender.deciding.trace import LimitUsed, Trace
+from recommender.deciding.trace import Trace
 
 AGAINST = frozenset({"stops_work", "rules_out", "asks_first", "advises_against"})
 
@@ -34,10 +35,9 @@ def check_lines(check: CheckShown, finding: Finding, trace: Trace, indent: int) 
 
 
 def asked(check: CheckShown, trace: Trace) -> str:
-    """Return what makes a check hold, with the source of each limit it is held against."""
-    rests = trace.nodes[check.node].rests_on if check.node in trace.nodes else ()
-    limits = [node for each in rests if isinstance(node := trace.nodes.get(each), LimitUsed)]
-    return "; ".join([readable_words(check.wanted), *(f"limit: {each.source}" for each in limits)])
+    """Return what makes a check hold, with meaning and source of each limit it is held against."""
+    limits = (f"limit: {lower(each.meaning)}; {each.source}" for each in limits_of(check, trace))
+    return "; ".join([readable_words(check.wanted), *limits])
 
 
 def readable_words(wanted: str) -> str:

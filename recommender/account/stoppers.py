@@ -65,7 +65,7 @@ def _cover(left: Sequence[_Stopped]) -> tuple[Stopper, ...]:
         rules = sorted({each.rule for stopped in left for each in stopped.findings})
         widest = max(rules, key=lambda rule: (_count(rule, left), _clearness(rule, left)))
         stopped = [each for each in left if _by(widest, each)]
-        clearest = max((_by(widest, each) for each in stopped), key=lambda found: _far(found[0]))[0]
+        clearest = max((_by(widest, each) for each in stopped), key=lambda found: farthest(found[0]))[0]
         taken.append(Stopper(clearest, tuple(dict.fromkeys(each.remedy for each in stopped))))
         left = [each for each in left if not _by(widest, each)]
     return tuple(taken)
@@ -80,8 +80,9 @@ def _count(rule: str, left: Sequence[_Stopped]) -> int:
 
 
 def _clearness(rule: str, left: Sequence[_Stopped]) -> float:
-    return max(_far(each) for stopped in left for each in _by(rule, stopped))
+    return max(farthest(each) for stopped in left for each in _by(rule, stopped))
 
 
-def _far(finding: Finding) -> float:
+def farthest(finding: Finding) -> float:
+    """Return how far the clearest number of a finding lies from its limit, in spreads; 0 where it has none."""
     return max((abs(each.spreads) for each in finding.checks if each.spreads is not None), default=0.0)

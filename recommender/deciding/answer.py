@@ -184,12 +184,18 @@ class BearingShown:
 
 @dataclass(frozen=True, slots=True)
 class ConformityShown:
-    """What is proved against the standard, which is another question than whether a part fits."""
+    """What is proved against the standard, which is another question than whether a part fits.
+
+    `nominal`, `lower` and `upper` are the standard's own sizes of the bore in mm, None where it names none.
+    """
 
     size: str
     envelope: str
     form: str
     limit_source: str
+    nominal: float | None = None
+    lower: float | None = None
+    upper: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -304,7 +310,7 @@ def to_json(advice: Advice) -> str:
 def _plain(value: Any) -> Any:
     if isinstance(value, Trace):
         return value.as_data()
-    if isinstance(value, Found):
+    if isinstance(value, Found | ConformityShown):
         return {each.name: _plain(known) for each in fields(value) if (known := getattr(value, each.name)) is not None}
     if hasattr(value, "__dataclass_fields__"):
         return {each.name: _plain(getattr(value, each.name)) for each in fields(value)}

@@ -94,7 +94,11 @@ def _conformity(
 ) -> ConformityShown:
     known = None if standard is None else book.standards.get(str(standard.word))
     size, envelope, form = (_word(facts.get(f"conformity.{each}")) for each in ("size", "envelope", "form"))
-    return ConformityShown(size, envelope, form, "" if known is None else str(known.source))
+    if known is None:
+        return ConformityShown(size, envelope, form, "")
+    bore = known.bore
+    sizes = (None, None, None) if bore is None else (bore.nominal, bore.lower, bore.upper)
+    return ConformityShown(size, envelope, form, str(known.source), *sizes)
 
 
 def _word(value: FactValue | None) -> str:

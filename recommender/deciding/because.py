@@ -1,12 +1,14 @@
 """Shows values as people read them and fills the placeholders of a rule's sentence."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 from recommender.facts.fact import Fact
 from recommender.facts.value import FactValue, Word
 from recommender.ground.quantity import show
+from recommender.logic.conditions import Operand
 from recommender.logic.evaluate import Check
+from recommender.rulebook.book import Limit
 
 PLACEHOLDER = re.compile(r"\{([A-Za-z0-9_.\-]+)\}")
 
@@ -43,13 +45,33 @@ def filled(text: str, shown: Callable[[str], str]) -> str:
 
 def wanted(check: Check) -> str:
     """Return what a check wants, in words: `below 0.0 um (polymer_cup.bar_low)`."""
+    return _wanted(check, [_named(each, each.limit) for each in check.leaf.wanted])
+
+
+def limits_shown(check: Check, limits: Mapping[str, Limit]) -> str:
+    """Return the limits a check is held against, each with its meaning: `0.0 um (smallest interference)`."""
+    return " and ".join(_in_words(check, limits))
+
+
+def _wanted(check: Check, operands: list[str]) -> str:
     together = " and " if check.leaf.op == "between" else ", "
-    return f"{check.leaf.op.replace('_', ' ')} {together.join(_operands(check))}"
+    return f"{check.leaf.op.replace('_', ' ')} {together.join(operands)}"
 
 
-def _operands(check: Check) -> list[str]:
-    wanted = check.leaf.wanted
-    return [each.shown if each.limit is None else f"{each.shown} ({each.limit})" for each in wanted]
+def _named(operand: Operand, name: str | None) -> str:
+    return operand.shown if name is None else f"{operand.shown} ({name})"
+
+
+def _in_words(check: Check, limits: Mapping[str, Limit]) -> list[str]:
+    """Return the operands of a check, each limit with its meaning in the place of its id."""
+    known = (None if each.limit is None else limits.get(each.limit) for each in check.leaf.wanted)
+    meant = (None if limit is None else meaning_shown(limit.meaning) for limit in known)
+    return [_named(each, meaning) for each, meaning in zip(check.leaf.wanted, meant, strict=True)]
+
+
+def meaning_shown(meaning: str) -> str:
+    """Return what a limit means as it stands inside a sentence."""
+    return f"{meaning[:1].lower()}{meaning[1:]}" if meaning[1:2].islower() else meaning
 
 
 def margin_shown(check: Check) -> str:
@@ -60,12 +82,15 @@ def margin_shown(check: Check) -> str:
     return f"{check.margin:+.4g} {check.leaf.fact.unit}{spreads}"
 
 
-def check_shown(check: Check) -> str:
-    """Return a check that does not hold in words: name of the fact, what was found, and the limit or what is needed."""
+def check_shown(check: Check, limits: Mapping[str, Limit]) -> str:
+    """Return a check that does not hold in words: name of the fact, what was found, and the limit or what is needed.
+
+    Limits are named by their meaning; `wanted` keeps their ids.
+    """
     fact = check.leaf.fact
     found = f"{fact.name} {shown_fact(check.found, fact)}"
     if check.outcome != "undecided":
-        return f"{found}, needed: {wanted(check)}"
+        return f"{found}, needed: {_wanted(check, _in_words(check, limits))}"
     if not check.found.known:
         return f"{fact.name} is {shown_fact(check.found, fact)}"
-    return f"{found} is not clear of {' and '.join(_operands(check))}"
+    return f"{found} is not clear of {limits_shown(check, limits)}"

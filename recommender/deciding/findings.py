@@ -60,11 +60,11 @@ def counts_as(run: Run) -> str:
 
 
 def sentence(run: Run, book: Rulebook) -> str:
-    """Return the rule's own sentence when it holds; otherwise what is not settled, or what is not met."""
+    """Return the rule's own sentence when it holds; otherwise its title and what is open, or what is not met."""
     if run.outcome == "holds":
         return filled(run.rule.because, lambda name: _shown(name, run, book))
-    lead = "Not settled" if run.outcome == "undecided" else "Does not apply"
-    return f"{lead}: {'; '.join(map(check_shown, run.deciding))}."
+    lead = f"{run.rule.title}: not settled," if run.outcome == "undecided" else "Does not apply:"
+    return f"{lead} {'; '.join(check_shown(check, book.limits) for check in run.deciding)}."
 
 
 def _shown(name: str, run: Run, book: Rulebook) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from recommender.deciding.narrowing import straddles
 from recommender.deciding.runs import Run
 from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.fact import Fact
@@ -12,10 +13,11 @@ PART = CATALOGUE["part.od"]
 
 
 class ToSettle(NamedTuple):
-    """A fact that is open, and what to do about it."""
+    """A fact that is open, and what to do about it; `close` is the check of a known number too near to its limit."""
 
     fact: Fact
     do: str
+    close: Check | None = None
 
 
 def fact_to_settle(check: Check, run: Run) -> Fact:
@@ -42,5 +44,8 @@ def to_settle(run: Run, actions: str) -> Iterator[ToSettle]:
         # Conditions name what the frame is first and what is to be settled last.
         yield ToSettle(CATALOGUE[run.rule.facts[-1]], actions)
         return
-    for fact in dict.fromkeys(fact_to_settle(check, run) for check in run.deciding):
-        yield ToSettle(fact, fact.settle)
+    checks: dict[Fact, Check] = {}
+    for check in run.deciding:
+        checks.setdefault(fact_to_settle(check, run), check)
+    for fact, check in checks.items():
+        yield ToSettle(fact, fact.settle, check if straddles(check) and fact.bench_can_settle else None)

@@ -71,10 +71,21 @@ def _of_choice(side: SideDecision) -> Iterator[Run]:
 
 def _cautions(run: Run, book: Rulebook) -> Iterator[Words]:
     known = book.wording.get("cautions", {})
-    for each in run.rule.cautions:
+    for each in () if _not_looked_for(run) else run.rule.cautions:
         yield Words(each, known.get(each, each), _sides(run), (run.rule.id,))
-    if counts_as(run) == "cautions" and (run.outcome == "undecided" or not run.rule.cautions):
+    if counts_as(run) != "cautions":
+        return
+    if run.outcome == "undecided":
+        yield Words(run.rule.id, sentence(run, book), _sides(run), (run.rule.id,))
+    elif not run.rule.cautions:
         yield Words(run.rule.id, f"{run.rule.title}. {sentence(run, book)}", _sides(run), (run.rule.id,))
+
+
+def _not_looked_for(run: Run) -> bool:
+    """Return whether a run is open only because nobody looked: what to do about a sign would read as if it was seen."""
+    return run.outcome == "undecided" and all(
+        check.leaf.fact.settled_by == "inspection" and not check.found.known for check in run.deciding
+    )
 
 
 def _passed(result: RemedyResult, side: SideName) -> Words:

@@ -13,9 +13,11 @@ from recommender.deciding.provenance import Provenance
 from recommender.deciding.runs import Run, every_run
 from recommender.deciding.settling import to_settle
 from recommender.deciding.sides import SideDecision
-from recommender.deriving.derived import Derived, SideName
+from recommender.deriving.derived import Derived, Make, SideName
 from recommender.logic.evaluate import Check, Result
 from recommender.rulebook.book import Rulebook
+
+SIZES_SHOWN = ("bore.mouth_diameter", "bore.inner_diameter", "bore.widest_diameter")
 
 
 class Tracer:
@@ -24,6 +26,7 @@ class Tracer:
     def __init__(self, derived: Derived, book: Rulebook) -> None:
         """Start without nodes."""
         self.nodes: dict[str, trace.Node] = {}
+        self._book = book
         self._provenance = Provenance(derived, book, self.nodes)
 
     def run(self, run: Run) -> str:
@@ -34,8 +37,8 @@ class Tracer:
         return self._keep(trace.RuleRun(run.id, rule.place, (top,), rule.id, run.subject, rule.stance, run.outcome))
 
     def option(self, result: OptionResult) -> str:
-        """Keep the contest of an option, resting on the runs that decided it."""
-        rests = tuple(run.id for run in deciding_runs(result))
+        """Keep the contest of an option, resting on the runs that decided it and the limits that bind its size."""
+        rests = (*(run.id for run in deciding_runs(result)), *self._limits(result.option.make))
         return self._keep(trace.Contest(f"contest/{result.subject}", None, rests, result.subject, result.outcome))
 
     def remedy(self, result: RemedyResult, side: SideName) -> str:
@@ -67,6 +70,21 @@ class Tracer:
         if decision.frame.choose == question.do:
             return tuple(f"contest/{side.chosen.subject}" for side in decision.sides.values() if side.chosen)
         return (self._provenance.fact(question.fact, question.side or "frame"),) if question.fact else ()
+
+    def sizes(self, derived: Derived) -> None:
+        """Keep the sizes of each bore that no rule asks about but the written account shows."""
+        for name, side in derived.sides.items():
+            for fact in SIZES_SHOWN:
+                if fact in side.facts:
+                    self._provenance.fact(fact, name)
+
+    def _limits(self, make: Make | None) -> tuple[str, ...]:
+        """Return the limits that bind the diameter of a part to be made, or that leave none."""
+        if make is None:
+            return ()
+        collided = make.collision and (make.collision.low_limit, make.collision.high_limit)
+        named = dict.fromkeys((*(make.bound_by or ()), *(collided or ())))
+        return tuple(self._provenance.limit(each) for each in named if each in self._book.limits)
 
     def _crack(self, decision: Decision) -> tuple[str, ...]:
         return (self._provenance.fact("damage.crack", "frame"),) if decision.crack else ()
@@ -116,6 +134,7 @@ def traced(
         name = f"question/{each.side or 'frame'}/{each.fact} {each.do}"
         rests = _asked_by(each, runs) or tracer.without_a_run(each, decision)
         ids.append(tracer.deferral(name, rests, each.do))
+    tracer.sizes(derived)
     tracer.frame(decision, sides, ids)
     return trace.Trace(tracer.nodes)
 

@@ -45,7 +45,8 @@ def test_every_refusal_is_explained(advised: Advised) -> None:
 
 def test_the_deciding_number_carries_limit_source_and_distance(advised: Advised) -> None:
     text = flat(advised("refuse/kiln-2014"), "drive")
-    assert "Applies if above 25.0 um (form.ovality_gate); limit: common practice" in text
+    meaning = "largest out-of-round with which a plain round part is pressed"
+    assert f"Applies if above 25.0 um (form.ovality_gate); limit: {meaning}; common practice" in text
     assert re.search(r"Distance past the limit by \d+\.\d um, \d+ times its spread", text)
     assert "Rule form.too-oval (shipped rule)" in text
 

@@ -44,7 +44,9 @@ def test_an_undecided_finding_does_not_claim_what_its_sentence_says(bw):
     side = bw.side(bw.option("press_as_is", fit__mean_interference=(12, 9, 14)))
     made = bw.advice(bw.derived(side), bw.book(bar, *bw.usable("press_as_is")))
     text = next(each.text for each in made.sides["drive"].stopped_by)
-    assert text == "Not settled: mean interference 12.0 um (9.0 to 14.0 um) is not clear of 10.0 um (grip.least)."
+    assert text == (
+        "loose: not settled, mean interference 12.0 um (9.0 to 14.0 um) is not clear of 10.0 um (least interference)."
+    )
 
 
 def test_margin_in_words(bw):

@@ -164,7 +164,7 @@ def test_the_caution_of_an_excused_bar_prints_fact_interval_and_limit(bw):
     made = bw.advice(bw.derived(side, side), bw.book(bar, *bw.usable("press_as_is")))
     assert made.frame.verdict == "proceed"
     (caution,) = [each for each in made.cautions if each.id == "line"]
-    assert "contact pressure 10.0 MPa (8.0 to 12.0 MPa) is not clear of 10.0 um (grip.least)" in caution.text
+    assert "contact pressure 10.0 MPa (8.0 to 12.0 MPa) is not clear of 10.0 um (least interference)" in caution.text
 
 
 # --- option -----------------------------------------------------------------------------------------------------
