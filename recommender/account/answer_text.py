@@ -55,11 +55,17 @@ def question_lines(advice: Advice, names: Sequence[str] = ("drive", "non_drive")
     for each in advice.questions:
         if each.side is None or each.side in names:
             sides.setdefault(each.do, []).append(each.side or "")
-            settles.setdefault(each.do, []).extend(_settled(subject) for subject in each.would_settle)
+            settles.setdefault(each.do, []).extend(settled_name(subject) for subject in each.would_settle)
     return numbered(
         f"{both_sides(found)}{stop(capital(do))} Settles: {', '.join(distinct(settles[do]))}."
         for do, found in sides.items()
     )
+
+
+def settled_name(subject: str) -> str:
+    """Return what a question would settle: a remedy by its name, else the side or the frame."""
+    side, _, remedy = subject.partition("/")
+    return readable(remedy.partition("/")[0]) if remedy else f"the {SIDES.get(side, side)}"
 
 
 def _head(advice: Advice) -> list[Line]:
@@ -73,11 +79,6 @@ def _head(advice: Advice) -> list[Line]:
         *(line for text in reasons for line in wrapped(text, "  ")),
         *(line for text in others for line in wrapped(text, "  ", weight="heading")),
     ]
-
-
-def _settled(subject: str) -> str:
-    side, _, remedy = subject.partition("/")
-    return readable(remedy.partition("/")[0]) if remedy else f"the {SIDES.get(side, side)}"
 
 
 def _said(words: Words) -> str:

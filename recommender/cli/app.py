@@ -10,7 +10,7 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import typer
 
-from recommender.cli import advise, cases, records, replay, report, rules, sweep, why
+from recommender.cli import advise, cases, plan, records, replay, report, rules, sweep, why
 from recommender.cli.guard import guarded
 
 app = typer.Typer(
@@ -24,6 +24,7 @@ app = typer.Typer(
 )
 app.command("advise", short_help="What may be done to each side, and what to fit.")(advise.advise_cases)
 app.command("why", short_help="Why it was decided so, down to the readings.")(why.why_case)
+app.command("plan", short_help="Which readings to take, or which one next.")(plan.plan_readings)
 app.command("report", short_help="The written account, one page for every reader.")(report.report_case)
 app.command("replay", short_help="Whether kept records still stand.")(replay.replay_records)
 app.command("sweep", short_help="Many cases at once, one line each.")(sweep.sweep_cases)
