@@ -38,7 +38,10 @@ def test_a_crack_counts_however_little_else_was_looked_at(derived: Make) -> None
         ({"frame.material": "aluminium"}, 0),
         ({"frame.material": "unknown"}, 0),
         ({"frame.material": "unknown", "damage.looked_at": {"bore": "lamp", "lip": "eye", "shell_outside": "tap"}}, 1),
-        ({"frame.material": "aluminium", "damage.looked_at": {"bore": "lamp", "lip": "eye", "shell_outside": "tap"}}, 0),
+        (
+            {"frame.material": "aluminium", "damage.looked_at": {"bore": "lamp", "lip": "eye", "shell_outside": "tap"}},
+            0,
+        ),
         ({"frame.insert": "bonded"}, 1),
         ({"frame.insert": "unknown"}, 1),
         ({"frame.openings": "unknown"}, 1),
