@@ -213,6 +213,7 @@ def _part_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:
     made.word("part.measured", candidate.measured, *candidate.od_inputs)
     in_hand = candidate.clearance_class or None
     made.word("part.clearance_class", in_hand, *candidate.od_inputs, why="no bearing of a stated class is in hand")
+    _spindle_room(candidate, work, made)
     made.word(
         "fit.class",
         candidate.fit_class.id if candidate.fit_class else None,
@@ -231,6 +232,15 @@ def _part_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:
             candidate.od_inputs,
             candidate.assumed,
         )
+
+
+def _spindle_room(candidate: Candidate, work: SideWork, made: Collector) -> None:
+    spindle, source = work.case.frame.spindle, f"part:{candidate.part.id}"
+    if spindle is None:
+        made.unknown("part.spindle_room", "the spindle was not stated", source)
+        return
+    bearing = work.book.bearings[candidate.part.bearing]
+    made.exact("part.spindle_room", bearing.inner - float(spindle.value), source, "case:frame.spindle")
 
 
 def _stressed_facts(pressed: Pressed, case: Case, made: Collector) -> tuple[ClassLeft, ...]:

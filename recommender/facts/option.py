@@ -73,6 +73,18 @@ FACTS: tuple[Fact, ...] = (
         words=("C2", "CN", "C3", "C4", "C5"),
     ),
     Fact(
+        "part.spindle_room",
+        "option",
+        "number",
+        "room for the spindle",
+        "Bore of the bearing minus the stated diameter of the spindle; negative where the spindle is larger.",
+        "diameter difference of nominal sizes",
+        "papers",
+        "state the diameter of the spindle that will run in it",
+        "mm",
+        (-60.0, 60.0),
+    ),
+    Fact(
         "fit.class",
         "option",
         "word",

@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "b6cf252e2734696a4682c9006c932ed2739763cba620d1ebac8377c147e070c4"
+SHIPPED = "60d2126bddc49dc6960c512f891df8e9eb70193b96b67cf7bcae40678359b42a"
