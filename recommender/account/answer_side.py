@@ -187,9 +187,13 @@ def make_lines(make: MakeShown, trace: Trace = NO_TRACE) -> list[Line]:
         *row("Lead-in", f"from {make.lead_in[0]:.2f} mm over {make.lead_in[1]:.2f} mm{at}" if make.lead_in else ""),
         *row("Seat", f"{turned(make.seat_before)}{at}, if pressed without its bearing" if make.seat_before else ""),
         *row("Ream bore to", f"{turned(make.bore_mm)}{at}" if make.bore_mm else ""),
-        *row("Sleeve", "; ".join(f"{SLEEVE.get(key, key)} {turned(band)}" for key, band in make.sleeve.items())),
+        *row("Sleeve", f"{_sleeve(make)}{at}" if make.sleeve else ""),
         *row("Wall left", f"{make.wall_left:.2f} mm" if make.wall_left is not None else ""),
     ]
+
+
+def _sleeve(make: MakeShown) -> str:
+    return "; ".join(f"{SLEEVE.get(key, key)} {turned(band)}" for key, band in make.sleeve.items())
 
 
 def _land(land: LandShown) -> str:
