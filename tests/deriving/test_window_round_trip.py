@@ -42,7 +42,11 @@ PRINTED = [
 
 def with_parts(text: str, part: str, side: str, sizes: list[float]) -> str:
     """Return a case to which measured parts were added ahead of those in hand."""
-    new = "".join(f"  - {{part: {part}, side: {side}, od: {{value: {size:.4f} mm, within: 1 um}}}}\n" for size in sizes)
+    new = "".join(
+        f"  - {{part: {part}, side: {side}, od: {{value: {size:.4f} mm, within: 1 um}}, bearing_fitted: fitted,\n"
+        "     temperature: {value: 20 degC, within: 0.2 K}}\n"
+        for size in sizes
+    )
     return re.sub(r"^parts:.*\n", f"parts:\n{new}", text, count=1, flags=re.MULTILINE)
 
 
