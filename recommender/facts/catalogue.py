@@ -2,8 +2,17 @@
 
 from types import MappingProxyType
 
-from recommender.facts import bore, cause, damage, evidence, frame, option, pressing
+from recommender.facts import bore, cause, damage, evidence, frame, making, option, pressing
 from recommender.facts.fact import Fact
 
-FAMILIES = (frame.FACTS, damage.FACTS, evidence.FACTS, bore.FACTS, option.FACTS, pressing.FACTS, cause.FACTS)
+FAMILIES = (
+    frame.FACTS,
+    damage.FACTS,
+    evidence.FACTS,
+    bore.FACTS,
+    option.FACTS,
+    making.FACTS,
+    pressing.FACTS,
+    cause.FACTS,
+)
 CATALOGUE: MappingProxyType[str, Fact] = MappingProxyType({fact.id: fact for family in FAMILIES for fact in family})
