@@ -7,7 +7,18 @@ from recommender.account.cautions import caution_lines
 from recommender.account.lines import BLANK, Line, bullets, heading, numbered, section, wrapped
 from recommender.account.standard_text import conformity_lines
 from recommender.account.stop_riding import notice
-from recommender.account.words import CAUSES, SIDES, both_sides, capital, distinct, frame_verdict, lower, readable, stop
+from recommender.account.words import (
+    CAUSES,
+    HOUSE_ACTS,
+    SIDES,
+    both_sides,
+    capital,
+    distinct,
+    frame_verdict,
+    lower,
+    readable,
+    stop,
+)
 from recommender.deciding.answer import Advice, CauseShown, Words
 
 DAMAGE = "damage"
@@ -98,8 +109,9 @@ def _cause(cause: CauseShown) -> str:
 
 def _house(advice: Advice) -> list[str]:
     return [
-        f"{each.get('kind', 'change')} {each.get('id', '')}: {each.get('before') or 'nothing'} -> "
-        f"{each.get('after') or 'nothing'}{' (looser)' if each.get('looser') else ''}; {each.get('reason', '')} "
+        f"{HOUSE_ACTS.get(each.get('kind', ''), 'changed')} {each.get('id', '')}: "
+        f"{' -> '.join(filter(None, (each.get('before'), each.get('after'))))}"
+        f"{' (looser)' if each.get('looser') else ''}; {each.get('reason', '')} "
         f"({each.get('by', '')}, {each.get('dated', '')}, review by {each.get('review_by') or 'no date'})"
         for each in advice.house_changes
     ]

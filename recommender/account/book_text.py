@@ -1,17 +1,32 @@
 """The rule book and the catalogue of facts as lists and single entries to read."""
 
-from collections.abc import Callable, Iterator
-from typing import TypeVar
+from collections.abc import Callable, Iterable, Iterator
+from typing import Protocol, TypeVar
 
 from recommender.account.lines import Line, row, wrapped
 from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.fact import Fact
 from recommender.logic.conditions import Condition, Leaf
 from recommender.rulebook.book import Limit, Part, Remedy, Rule, Rulebook, Standard
+from recommender.rulebook.vocabulary import words_of
 
 T = TypeVar("T")
 Teller = Callable[[str], list[Line]]
 SHOP_MAY = {"tighten": "may be tightened by a shop", "move": "may be moved by a shop", "nothing": "fixed"}
+
+WORDED = ("actions", "cautions", "deferrals")
+
+
+class Titled(Protocol):
+    """An entry of the rule book with an id and a title."""
+
+    @property
+    def id(self) -> str:
+        """Return its id."""
+
+    @property
+    def title(self) -> str:
+        """Return its title."""
 
 
 def checked_line(book: Rulebook) -> str:
@@ -36,19 +51,40 @@ def entry_lines(name: str, book: Rulebook) -> list[Line]:
     return [line for kind, found in _entries(book).items() if name in found for line in found[name](kind)]
 
 
+def section_lines(name: str, book: Rulebook) -> list[Line]:
+    """Return each id of a section such as `parts`, with its title; nothing when there is no such section."""
+    found = _listed(book).get(name, {})
+    return [line for id_, title in found.items() for line in wrapped(f"{id_}: {title}", "", "    ")]
+
+
 def known_ids(book: Rulebook) -> list[str]:
-    """Return every id that can be shown, sorted."""
-    return sorted({name for found in _entries(book).values() for name in found})
+    """Return every id and every section that can be shown, sorted."""
+    return sorted({*_listed(book), *(name for found in _entries(book).values() for name in found)})
 
 
 def _entries(book: Rulebook) -> dict[str, dict[str, Teller]]:
     return {
-        "fact": {each.id: _teller(_fact, each) for each in CATALOGUE.values()},
+        "fact": {each.id: _teller(lambda fact: _fact(fact, book), each) for each in CATALOGUE.values()},
         "limit": {each.id: _teller(_limit, each) for each in book.limits.values()},
         "rule": {each.id: _teller(_rule, each) for each in book.rules},
         "remedy": {each.id: _teller(_remedy, each) for each in book.remedies},
-        "part": {each.id: _teller(_part, each) for each in book.parts.values()},
+        "part": {each.id: _teller(lambda part: _part(part, book), each) for each in book.parts.values()},
         "standard": {each.id: _teller(_standard, each) for each in book.standards.values()},
+        **{
+            section.removesuffix("s"): {name: _teller(wrapped, f"{name}: {text}") for name, text in texts.items()}
+            for section, texts in book.wording.items()
+            if section in WORDED
+        },
+    }
+
+
+def _listed(book: Rulebook) -> dict[str, dict[str, str]]:
+    titled: dict[str, Iterable[Titled]] = {
+        "remedies": book.remedies, "parts": book.parts.values(), "standards": book.standards.values(),
+        "bearings": book.bearings.values(), "materials": book.materials.values(), "causes": book.causes.values(),
+    }  # fmt: skip
+    return {section: {each.id: each.title for each in several} for section, several in titled.items()} | {
+        section: dict(book.wording[section]) for section in WORDED
     }
 
 
@@ -61,14 +97,14 @@ def _fact_short(fact: Fact) -> list[Line]:
     return [*wrapped(f"{fact.id} ({fact.scope}{unit})"), *wrapped(fact.meaning, "    ")]
 
 
-def _fact(fact: Fact) -> list[Line]:
+def _fact(fact: Fact, book: Rulebook) -> list[Line]:
     span = "" if fact.span is None else f" from {fact.span[0]:g} to {fact.span[1]:g}"
-    words = ", ".join(fact.words) if fact.words else "yes, no" if fact.kind == "flag" else ""
+    words = "true, false" if fact.kind == "flag" else ", ".join(words_of(fact, book))
     return [
         *wrapped(f"{fact.id}: {fact.name}"),
         *row("Meaning", fact.meaning),
         *row("Scope", fact.scope),
-        *row("Value", f"number in {fact.unit}{span}" if fact.kind == "number" else words or "word"),
+        *row("Value", f"number in {fact.unit}{span}" if fact.kind == "number" else words),
         *row("From", fact.made_by),
         *row("Source", fact.source),
         *row("When open", fact.settle),
@@ -131,13 +167,16 @@ def _remedy(remedy: Remedy) -> list[Line]:
     ]
 
 
-def _part(part: Part) -> list[Line]:
+def _part(part: Part, book: Rulebook) -> list[Line]:
     band = "no band known" if part.od is None else f"{part.od[0]:.3f} to {part.od[1]:.3f} mm"
+    seat = "" if part.seat is None else f", in a seat of {part.seat:g} mm"
     return [
         *wrapped(f"{part.id}: {part.title}"),
+        *row("Kind", f"{part.kind}, {'can' if part.can_be_turned else 'cannot'} be turned"),
         *row("Material", part.material),
-        *row("Outside", f"nominal {part.nominal:.3f} mm, {band}"),
-        *row("Bearing", part.bearing),
+        *row("Outside", f"nominal {part.nominal:.3f} mm, {band}; touches over {part.length:g} mm"),
+        *row("Bearing", f"{part.bearing}{seat}"),
+        *row("Shells", ", ".join(each.id for each in book.standards.values() if part.id in each.parts)),
         *row("Source", str(part.source)),
     ]
 

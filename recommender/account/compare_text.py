@@ -13,6 +13,7 @@ from recommender.trials.flips import Flip
 GROUPS: tuple[tuple[Direction, str], ...] = (
     ("milder", "MILDER"), ("stricter", "STRICTER"), ("other_remedy", "ANOTHER REMEDY"),
 )  # fmt: skip
+NO_FLIP = "no check flipped: what there is to choose from, or how it is sized, differs"
 
 
 def comparison_lines(found: Comparison) -> list[Line]:
@@ -60,8 +61,9 @@ def _group(found: Comparison, direction: Direction, title: str) -> list[Line]:
 
 def _moved(moved: Moved) -> list[Line]:
     change = moved.change
-    head = f"{moved.case}, {change.where}: {change.before} -> {change.after}"
-    return [*wrapped(head, "  ", "    "), *(wrapped(flip_text(moved.flip), "      ") if moved.flip else [])]
+    before, after = (each.replace("_", " ") for each in (change.before, change.after))
+    head = f"{moved.case}, {change.where}: {before} -> {after}"
+    return [*wrapped(head, "  ", "    "), *wrapped(flip_text(moved.flip) if moved.flip else NO_FLIP, "      ")]
 
 
 def _unjudged(name: str, flaws: Iterable[object]) -> list[Line]:

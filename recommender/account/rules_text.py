@@ -4,16 +4,18 @@ from collections import Counter
 from collections.abc import Iterator
 
 from recommender.account.lines import Line, row, wrapped
+from recommender.account.words import HOUSE_ACTS
 from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.fact import Fact
 from recommender.ground.quantity import show
 from recommender.rulebook.book import HouseChange, Rulebook
 from recommender.rulebook.stock import SOURCE_WORDS
+from recommender.rulebook.vocabulary import words_of
 
 
-def vocabulary_lines() -> list[Line]:
+def vocabulary_lines(book: Rulebook) -> list[Line]:
     """Return every fact with scope, unit, meaning, range, formula or observer, source and what settles it."""
-    return [line for _, fact in sorted(CATALOGUE.items()) for line in _fact(fact)]
+    return [line for _, fact in sorted(CATALOGUE.items()) for line in _fact(fact, book)]
 
 
 def limits_summary(book: Rulebook) -> list[Line]:
@@ -40,23 +42,23 @@ def page_lines(check: str, page: str) -> list[Line]:
     return [*wrapped(check, weight="heading"), *(Line(line) for line in page.splitlines())]
 
 
-def _fact(fact: Fact) -> list[Line]:
+def _fact(fact: Fact, book: Rulebook) -> list[Line]:
     unit = "" if fact.kind != "number" or fact.unit == "1" else f", {fact.unit}"
     return [
         *wrapped(f"{fact.id} ({fact.scope}{unit})"),
         *row("Meaning", fact.meaning),
-        *row("Values", _values(fact)),
+        *row("Values", _values(fact, book)),
         *row("From", fact.made_by),
         *row("Source", fact.source),
         *row("When open", fact.settle),
     ]
 
 
-def _values(fact: Fact) -> str:
+def _values(fact: Fact, book: Rulebook) -> str:
     if fact.kind == "flag":
-        return "yes, no"
+        return "true, false"
     if fact.kind == "word":
-        return ", ".join(fact.words) or "ids of the rule book"
+        return ", ".join(words_of(fact, book))
     return "" if fact.span is None else " to ".join(show(each, fact.unit) for each in fact.span)
 
 
@@ -66,8 +68,7 @@ def _changes(name: str, book: Rulebook) -> Iterator[tuple[HouseChange, bool]]:
 
 
 def _change(change: HouseChange, void: bool) -> list[Line]:
-    kinds = {"change": "changed", "withdraw": "withdrawn", "replace": "replaced", "add": "added"}
-    state = f"{kinds[change.kind]} by the house{', void: its review is overdue' if void else ''}"
+    state = f"{HOUSE_ACTS[change.kind]} by the house{', void: its review is overdue' if void else ''}"
     moved = f"{change.before} -> {change.after}" if change.before and change.after else change.before or change.after
     return [
         *wrapped(f"{state}:", weight="heading"),

@@ -44,6 +44,8 @@ CAUSES = {
     "crack": "a crack in the frame",
 }
 
+HOUSE_ACTS = {"change": "changed", "withdraw": "withdrawn", "replace": "replaced", "add": "added"}
+
 
 def frame_verdict(advice: Advice) -> str:
     """Return the verdict of the frame in plain words; work that is not released yet is never told without that."""
@@ -69,8 +71,8 @@ def fact_name(fact: str) -> str:
 
 
 def readable(word: str) -> str:
-    """Return an id as people read it: `turned_part` as `turned part`."""
-    return word.replace("_", " ")
+    """Return an id as people read it: `turned_part` as `turned part`, `house.cup_46` as `cup 46`."""
+    return word.removeprefix("house.").replace("_", " ")
 
 
 def both_sides(sides: Iterable[str]) -> str:

@@ -40,5 +40,6 @@ def _of_limit(looked: Looked, rule: Rule, leaf: Leaf, limit: float) -> Iterator[
         possible = leaf.fact.span is None or leaf.fact.span[0] <= end <= leaf.fact.span[1]
         if possible and not there:
             message = f"no example of {rule.id} has {leaf.fact.id} just {side} {show(limit, leaf.fact.unit)}"
-            advice = f"Add one between {show(limit, leaf.fact.unit)} and {show(end, leaf.fact.unit)}."
+            low, high = (show(each, leaf.fact.unit) for each in sorted((limit, end)))
+            advice = f"Add one between {low} and {high}."
             yield looked.flaw(ID, leaf.place, message, advice, "warning")

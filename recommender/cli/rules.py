@@ -74,7 +74,7 @@ def facts() -> None:
     from recommender.account.rules_text import vocabulary_lines
     from recommender.account.terminal import print_lines
 
-    print_lines(vocabulary_lines())
+    print_lines(vocabulary_lines(books_for(None).undated))
 
 
 @app.command("limits")
@@ -96,20 +96,28 @@ def limits(
 
 @app.command("show")
 def show(
-    name: Annotated[str, typer.Argument(metavar="ID", help="A fact, limit, rule, remedy, part or standard.")],
+    name: Annotated[
+        str,
+        typer.Argument(
+            metavar="ID",
+            help="A fact, limit, rule, remedy, part, standard, action or caution; or a list of them such as `parts`.",
+        ),
+    ],
     house: House = None,
 ) -> None:
-    """Show one entry of the rule book or of the catalogue of facts, and who changed it why.
+    """Show one entry of the rule book or of the catalogue of facts, and who changed it why; or list all of a kind.
+
+    The lists are parts, remedies, standards, bearings, materials, causes, actions, cautions and deferrals.
 
     Example: borewright rules show polymer_cup.bar_low
     """
-    from recommender.account.book_text import entry_lines, known_ids
+    from recommender.account.book_text import entry_lines, known_ids, section_lines
     from recommender.account.rules_text import provenance_lines
     from recommender.account.terminal import print_lines
     from recommender.ground.suggest import did_you_mean
 
     book = books_for(house).undated
-    lines = [*entry_lines(name, book), *provenance_lines(name, book)]
+    lines = [*section_lines(name, book), *entry_lines(name, book), *provenance_lines(name, book)]
     if not lines:
         raise typer.BadParameter(f"`{name}` is not known here. {did_you_mean(name, known_ids(book))}", param_hint="ID")
     print_lines(lines)
@@ -204,6 +212,7 @@ def start(
     folder.mkdir(parents=True, exist_ok=True)
     for name, text in starter_files(books_for(None).undated, date.today()).items():
         write_atomically(folder / name, text)
+        typer.echo(f"wrote {folder / name}")
     _write_schemas(folder / "schemas", folder)
     typer.echo(f"Next: borewright rules check --house {folder}")
 

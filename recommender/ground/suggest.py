@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from difflib import get_close_matches
 
 MOST_LISTED = 12
+SHORTEST_PART = 3
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
@@ -13,12 +14,20 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     return by_folded[found[0]] if found else None
 
 
-def did_you_mean(word: str, known: Iterable[str]) -> str:
-    """Return advice for an unknown word: the nearest known one, else the list of what is known."""
+def did_you_mean(word: str, known: Iterable[str], all_of_them: str | None = None) -> str:
+    """Return advice for an unknown word: the nearest known one, else those it is a part of, else what is known.
+
+    `all_of_them` is the sentence that stands instead of a list too long to print.
+    """
     listed = sorted(known)
     close = nearest(word, listed)
     if close is not None:
         return f"Did you mean `{close}`?"
+    holding = [each for each in listed if len(word) >= SHORTEST_PART and word.casefold() in each.casefold()]
+    if len(listed) > MOST_LISTED and 0 < len(holding) <= MOST_LISTED:
+        return f"Known with `{word}` in them: {', '.join(holding)}."
+    if len(listed) > MOST_LISTED and all_of_them is not None:
+        return all_of_them
     if len(listed) > MOST_LISTED:
         return f"Known are {len(listed)} words, among them: {', '.join(listed[:MOST_LISTED])}."
     return f"Known here: {', '.join(listed)}."

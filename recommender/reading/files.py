@@ -95,7 +95,8 @@ def _no_ordinary_file(shown: str, mode: int) -> Flaw:
 
 def _cannot_open(shown: str, error: Exception) -> Flaw:
     if isinstance(error, FileNotFoundError | NotADirectoryError):
-        return _of_file("missing", shown, "there is no such file", "Check the spelling of its name and folder.")
+        message = "there is no such file or folder"
+        return _of_file("missing", shown, message, "Check the spelling of its name and folder.")
     if isinstance(error, PermissionError):
         return _of_file(
             "permission", shown, "no permission to read this file", "Ask its owner for permission to read it."

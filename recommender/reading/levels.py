@@ -15,7 +15,7 @@ def is_tag(item: str | int) -> bool:
 
 
 def fields_at(model: type[BaseModel], loc: Sequence[str | int]) -> dict[str, FieldInfo]:
-    """Return the fields a model knows at a location, by the key they are written with."""
+    """Return the fields a model knows at a location, by the key they are written with; not those never written."""
     level: list[Any] = [model]
     for item in loc:
         level = _tagged(level, item) if is_tag(item) else _below(level, item)
@@ -24,6 +24,7 @@ def fields_at(model: type[BaseModel], loc: Sequence[str | int]) -> dict[str, Fie
         for each in _branches(level)
         if _is_model(each)
         for name, field in each.model_fields.items()
+        if not field.exclude
     }
 
 

@@ -76,6 +76,8 @@ def _unit_flaw(entry: Entry[Change], limit: Limit, key: str) -> Flaw | None:
     given: Quantity = getattr(entry.model, key)
     if same_kind(given.unit, limit.unit):
         return None
+    if limit.unit == "1":
+        return entry.flaw("unit", f"{limit.id} is a plain number", f"Write `{key}:` without a unit.", key)
     return entry.flaw("unit", f"{limit.id} is in {limit.unit}", f"Write `{key}:` with that unit.", key)
 
 

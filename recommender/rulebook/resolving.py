@@ -69,7 +69,8 @@ class Resolver:
 
 
 def _unknown_fact(name: str) -> Wrong:
-    return Wrong("unknown-fact", f"there is no fact `{name}`", did_you_mean(name, CATALOGUE))
+    advice = did_you_mean(name, CATALOGUE, "`borewright rules facts` lists all of them.")
+    return Wrong("unknown-fact", f"there is no fact `{name}`", advice)
 
 
 def _suits(op: Op, fact: Fact) -> bool:

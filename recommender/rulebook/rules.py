@@ -38,7 +38,7 @@ def rule_of(
     if condition is not None:
         found += _fact_flaws(entry, subject, condition)
         found += _excuse_flaws(entry, condition, entry.id in set(sealed))
-        found += _placeholder_flaws(entry, condition)
+        found += _placeholder_flaws(entry, gathered, condition)
     flaws += found
     if condition is None or found:
         return None
@@ -127,14 +127,19 @@ def _excuse_flaws(entry: Entry[RuleModel], condition: Condition, sealed: bool) -
         yield entry.flaw("excuse", first, "Remove `if_undecided`.", "finding", "if_undecided")
 
 
-def _placeholder_flaws(entry: Entry[RuleModel], condition: Condition) -> Iterator[Flaw]:
+def _unused(name: str, known: Iterable[str], gathered: Gathered) -> tuple[str, str]:
+    exists = "a fact" if name in CATALOGUE else "a limit" if name in gathered.limits else None
+    if exists is None:
+        return f"`{{{name}}}` is something this rule does not use", did_you_mean(name, known)
+    return f"`{{{name}}}` is {exists} this rule does not use", "Compare with it under `holds_if`, or leave it out here."
+
+
+def _placeholder_flaws(entry: Entry[RuleModel], gathered: Gathered, condition: Condition) -> Iterator[Flaw]:
     facts = facts_of(condition)
     behind = (limit for fact in facts for limit in BEHIND.get(fact, ()))
     known = {*facts, *limits_of(condition), *behind}
     for name in PLACEHOLDER.findall(entry.model.because):
         if name not in known:
-            exists = "a fact" if name in CATALOGUE else "something"
-            message = f"`{{{name}}}` is {exists} this rule does not use"
-            yield entry.flaw("placeholder", message, did_you_mean(name, known), "because")
+            yield entry.flaw("placeholder", *_unused(name, known, gathered), "because")
     if re.search(r"[{}]", PLACEHOLDER.sub("", entry.model.because)):
         yield entry.flaw("placeholder", "a curly bracket has no partner", "Write `{fact or limit}`.", "because")

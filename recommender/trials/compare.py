@@ -62,6 +62,7 @@ class Between:
         self.old, self.new = old, new
         self.same_facts = same_formulas(old, new)
         self._sifted: Sifted = sifted(old, new)
+        self._in_one_book = {rule.id for rule in old.rules} ^ {rule.id for rule in new.rules}
 
     @property
     def asked(self) -> frozenset[str]:
@@ -78,7 +79,8 @@ class Between:
             return ()
         before, after = decide(one, self.old), decide(two, self.new)
         found = changes(standing_of(before, self.old), standing_of(after, self.new))
-        return tuple(Moved(case, each, flip_of(each, before, after)) for each in found)
+        chosen = {word for each in found for word in (each.before, each.after)}
+        return tuple(Moved(case, each, flip_of(each, before, after, self._in_one_book, chosen)) for each in found)
 
 
 class Pairs:

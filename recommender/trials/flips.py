@@ -1,15 +1,18 @@
 """The one check that flipped between two decisions on the same frame."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
+from math import inf
 from typing import NamedTuple
 
 from recommender.deciding.decide import Decision
 from recommender.deciding.milder import Change
 from recommender.deciding.runs import Run, every_run
+from recommender.deriving.derived import SIDES
 from recommender.logic.evaluate import Check, checks_of
 from recommender.logic.outcome import Outcome
 
 STRICTEST_FIRST = ("stops_work", "rules_out", "asks_first", "advises_against", "supports")
+WEIGHT = {"fails": 0, "undecided": 1, "holds": 2}
 
 
 class Flip(NamedTuple):
@@ -42,23 +45,49 @@ class _Pair(NamedTuple):
             raise ValueError("neither book ran the rule")
         return run
 
+    @property
+    def step(self) -> int:
+        """Return how far the outcome moved towards holding; positive is stricter, whatever the stance."""
+        before, after = (0 if run is None else WEIGHT[run.outcome] for run in (self.before, self.after))
+        return before - after if self.run.rule.stance == "supports" else after - before
 
-def flip_of(change: Change, before: Decision, after: Decision) -> Flip | None:
-    """Return the check behind a change: of the strictest rule about it that came to something else, the closest one."""
+
+def flip_of(
+    change: Change, before: Decision, after: Decision, in_one_book: Collection[str], chosen: Collection[str]
+) -> Flip | None:
+    """Return the check behind a change: of the rule about it that moved its way, strictest first, the closest one.
+
+    Only options both books had are looked at: what a rule says of a part that is new explains no change of the others.
+    A rule only one of them ran counts when it is `in_one_book` (ids of rules). Rules on options of the remedies
+    `chosen` by either book come before those on options nobody chose. None when no rule moved that way.
+    """
     one, two = ({run.id: run for run in every_run(each.runs)} for each in (before, after))
-    pairs = [each for each in _pairs(one, two) if _about(each.run, change)]
+    shared = {run.subject for run in one.values()} & {run.subject for run in two.values()}
+    pairs = [
+        each for each in _pairs(one, two, in_one_book)
+        if each.run.subject in shared and _about(each.run, change) and _moves(each, change)
+    ]  # fmt: skip
     if not pairs:
         return None
-    strictest = min(pairs, key=lambda pair: (STRICTEST_FIRST.index(pair.run.rule.stance), pair.rule))
-    return min(_flips(strictest), key=_closeness)
+    wanted = {change.before, change.after} if change.where in SIDES and "held" not in change[2:4] else chosen
+    return min(_flips(min(pairs, key=lambda each: _rank(each, wanted))), key=_closeness)
 
 
-def _pairs(one: Mapping[str, Run], two: Mapping[str, Run]) -> Iterator[_Pair]:
+def _rank(pair: _Pair, chosen: Collection[str]) -> tuple[bool, int, int, str]:
+    _, _, remedy = pair.run.subject.partition("/")
+    aside = bool(remedy) and remedy.partition("/")[0] not in chosen
+    return (aside, STRICTEST_FIRST.index(pair.run.rule.stance), -abs(pair.step), pair.rule)
+
+
+def _pairs(one: Mapping[str, Run], two: Mapping[str, Run], in_one_book: Collection[str]) -> Iterator[_Pair]:
     for name in sorted({*one, *two}):
         pair = _Pair(pair_rule(name), one.get(name), two.get(name))
-        outcomes = {"fails" if run is None else run.outcome for run in pair[1:]}
-        if len(outcomes) > 1:
+        if pair.step and (None not in pair[1:] or pair.rule in in_one_book):
             yield pair
+
+
+def _moves(pair: _Pair, change: Change) -> bool:
+    return change.direction == "other_remedy" or (pair.step > 0) == (change.direction == "stricter")
 
 
 def pair_rule(run_id: str) -> str:
@@ -69,7 +98,7 @@ def pair_rule(run_id: str) -> str:
 def _about(run: Run, change: Change) -> bool:
     if run.rule.about.kind == "cause":
         return False
-    if change.where in ("frame", "stops_work"):
+    if change.where in ("frame", "stops_work") or "held" in (change.before, change.after):
         return True
     return run.subject == "frame" or run.subject == change.where or run.subject.startswith(f"{change.where}/") or (
         run.subject == change.where.partition("/")[0]
@@ -103,4 +132,4 @@ def _outcome(check: Check | None) -> Outcome | str:
 
 def _closeness(flip: Flip) -> tuple[float, str]:
     margins = [abs(each) for each in (flip.margin_before, flip.margin_after) if each is not None]
-    return (min(margins, default=0.0), flip.fact)
+    return (min(margins, default=inf), flip.fact)

@@ -106,7 +106,7 @@ def test_house_changes_and_an_edited_book_are_told(advised: Advised) -> None:
               "by": "lead", "dated": "2026-01-01", "review_by": "2027-01-01", "looser": False}  # fmt: skip
     book = replace(advice.rulebook, edited=True)
     text = flat(replace(advice, house_changes=(change,), rulebook=book))
-    assert "change polymer_cup.bar_low: 0.0 um -> 5.0 um; creaks (lead, 2026-01-01, review by 2027-01-01)" in text
+    assert "changed polymer_cup.bar_low: 0.0 um -> 5.0 um; creaks (lead, 2026-01-01, review by 2027-01-01)" in text
     assert "the shipped rules were edited here" in text
 
 

@@ -145,3 +145,28 @@ def cases() -> Path:
     from recommender.reading.shipped import shipped_cases
 
     return shipped_cases()
+
+
+def test_flags_are_listed_as_they_are_written_in_a_rule() -> None:
+    told = call("facts").stdout.partition("damage.polished_band (side)")[2].partition("\n\n")[0]
+    assert "true, false" in told.partition("From")[0]
+    assert "true, false" in call("show", "damage.polished_band").stdout
+
+
+def test_a_fact_shows_the_words_it_takes_from_the_book() -> None:
+    assert "polymer_cup" in call("show", "fit.class").stdout
+    assert "polymer_cup" in call("facts").stdout.partition("fit.class (option)")[2].partition("From")[0]
+
+
+def test_the_ids_of_a_kind_are_listed_and_each_can_be_shown() -> None:
+    for kind in ("parts", "remedies", "standards", "actions", "cautions"):
+        listed = [line.partition(":")[0] for line in call("show", kind).stdout.splitlines() if line[:1].strip()]
+        assert listed
+        assert call("show", listed[0]).stdout.startswith(f"{kind.removesuffix('s').replace('remedie', 'remedy')}:")
+
+
+def test_start_names_every_file_it_wrote(tmp_path: Path) -> None:
+    told = call("start", tmp_path / "ours").stdout
+    written = [path for path in (tmp_path / "ours").rglob("*") if path.is_file()]
+    assert written
+    assert all(f"wrote {path}" in told for path in written)

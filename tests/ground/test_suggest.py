@@ -26,3 +26,12 @@ def test_a_long_list_is_cut() -> None:
 
 def test_the_order_of_the_known_words_does_not_matter() -> None:
     assert did_you_mean("at_", WORDS) == did_you_mean("at_", reversed(WORDS))
+
+
+def test_of_a_long_list_those_that_hold_the_word_are_named() -> None:
+    known = [*(f"word{number:02}" for number in range(40)), "rules.untested-leaf"]
+    assert did_you_mean("untested", known) == "Known with `untested` in them: rules.untested-leaf."
+
+
+def test_instead_of_a_long_list_stands_where_to_find_it() -> None:
+    assert did_you_mean("zzz", [f"word{number:02}" for number in range(40)], "Ask for it.") == "Ask for it."

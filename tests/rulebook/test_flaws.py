@@ -55,6 +55,7 @@ CASES = [
         "the bench can settle every fact",
     ),
     ("under {gap.least}.", "under {gap.most}.", '"{fit.mean_interference}', "placeholder", "`{gap.most}`"),
+    ("under {gap.least}.", "under {oval.most}.", '"{fit.mean_interference}', "placeholder", "a limit this rule"),
     ("{fit.mean_interference} is", "{fit.pressure} is", '"{fit.pressure}', "placeholder", "a fact this rule"),
     ("is under {gap.least}.", "is under {gap.least.", '"{fit.mean_interference} is', "placeholder", "has no partner"),
     ("6 um}, expect: fails", "4 um}, expect: fails", "fails}\n      - name: doubt", "example", "`tight` expects fails"),
@@ -215,3 +216,9 @@ def test_units_formulas_read_are_held(flaws_in: FindFlaws, change: Change, book_
     assert [(str(each.place), each.message) for each in flaws] == [
         ("rules/0.yaml:11:11", "formulas read turning.tolerance in um")
     ]
+
+
+def test_only_keys_that_can_be_written_are_advised(flaws_in: FindFlaws, change: Change, book_text: str) -> None:
+    text = change("about: {cause: worn}", "about: {cause: worn, side: drive}", book_text)
+    unknown = [each for each in flaws_in(text) if each.check == "file.unknown-key"]
+    assert [each.advice for each in unknown] == ["Known here: cause, remedies."]

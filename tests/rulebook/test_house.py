@@ -154,6 +154,7 @@ def test_house_files_change_the_fingerprint(overlay: Callable[..., Rulebook]) ->
         ("change: gap.least, to: 4 um, was: 5 um", "house-looser", "2:29", "only make gap.least stricter"),
         ("change: gap.least, to: 8 MPa, was: 5 um", "unit", "2:29", "gap.least is in um"),
         ("change: gap.least, to: 8, was: 5 um", "unit", "2:29", "gap.least is in um"),
+        ("change: turns.most, to: 2 um, was: 3", "unit", "2:30", "turns.most is a plain number"),
         ("change: oval.most, to: 0.02 mm, was: 0.025 mm", "house-forbidden", "2:14", "may not be changed"),
         ("withdraw: oval.hihg", "house-unknown", "2:16", "no rule `oval.hihg`"),
         ("withdraw: crack.seen", "house-sealed", "2:16", "crack.seen is sealed"),

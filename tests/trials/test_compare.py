@@ -175,3 +175,20 @@ def test_books_by_name(tmp_path: Path) -> None:
 
 def _paths() -> list[Path]:
     return [path for path in case_files(shipped_cases()) if path.stem in SOME]
+
+
+def test_a_part_of_the_house_is_not_told_as_a_rule_that_is_new(tmp_path: Path) -> None:
+    added = "added: {reason: a, by: b, dated: 2026-01-01, review_by: 2027-01-01}"
+    (tmp_path / "a.yaml").write_text(
+        "house: [{change: aluminium_cup_in_carbon.bar_high, to: 60 um, was: 80 um, reason: a, by: b, "
+        "dated: 2026-01-01, review_by: 2027-01-01}]\n"
+        "parts: {house.cup: {title: A cup, kind: cup, material: aluminium, contact_length: 10 mm, seat: 42 mm, "
+        "od: {nominal: 46.06 mm, lower: 46.055 mm, upper: 46.065 mm}, seat_interference: {low: 0 um, high: 30 um}, "
+        f"bearing: '6806', turnable: true, standards: [pf30], source: {{kind: shop, text: c}}, {added}}}}}\n"
+    )
+    paths = [path for path in case_files(shipped_cases()) if path.stem == "mill-2027"]
+    found = compare_cases(paths, book_named("shipped"), book_named(str(tmp_path)))
+    flips = [each.flip for each in found.of("stricter")]
+    assert flips
+    assert {flip.rule for flip in flips if flip} == {"turned-cup.no-window"}
+    assert all(flip is not None and (flip.before, flip.after) == ("fails", "holds") for flip in flips)

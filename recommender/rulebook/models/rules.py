@@ -22,7 +22,7 @@ class Finding(Model):
 class About(Model):
     """What a rule is about."""
 
-    kind: Literal["frame", "side"] | None = None
+    kind: Literal["frame", "side"] | None = Field(default=None, exclude=True)  # written as the bare word, not as a key
     remedies: Annotated[list[Word], Field(min_length=1)] | None = None
     cause: Word | None = None
 
