@@ -240,7 +240,8 @@ def _spindle_room(candidate: Candidate, work: SideWork, made: Collector) -> None
         made.unknown("part.spindle_room", "the spindle was not stated", source)
         return
     bearing = work.book.bearings[candidate.part.bearing]
-    made.exact("part.spindle_room", bearing.inner - float(spindle.value), source, "case:frame.spindle")
+    noted = work.log.keep(("frame", "spindle"), "spindle", f"{spindle.value:g} mm", "by its nominal size")
+    made.exact("part.spindle_room", bearing.inner - float(spindle.value), source, noted)
 
 
 def _stressed_facts(pressed: Pressed, case: Case, made: Collector) -> tuple[ClassLeft, ...]:

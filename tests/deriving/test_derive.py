@@ -42,7 +42,8 @@ def test_an_option_carries_every_fact_that_its_remedy_can_be_asked_about(derived
 
 
 def test_everything_a_fact_rests_on_is_known(derived: Make, book: Rulebook) -> None:
-    found = derived({"sides.drive.gauges": [{"kind": "go", "size": "45.950 mm", "result": "enters_fully"}]})
+    gauges = [{"kind": "go", "size": "45.950 mm", "result": "enters_fully"}]
+    found = derived({"sides.drive.gauges": gauges, "frame.spindle": "30 mm"})
     side = found.sides["drive"]
     scopes: list[Mapping[str, FactValue]] = [found.frame, side.facts, *(option.facts for option in side.options)]
     for scope in scopes:

@@ -19,18 +19,25 @@ MEAN_TEMPERATURE = -0.1
 
 
 def _comparator() -> Budget:
-    return combined([Contribution("repeats", 5.8, degrees=24), Contribution("random", 3.9, degrees=5),
-                     Contribution("systematic", 6.7, degrees=8)])
+    return combined(
+        [
+            Contribution("repeats", 5.8, degrees=24),
+            Contribution("random", 3.9, degrees=5),
+            Contribution("systematic", 6.7, degrees=8),
+        ]
+    )
 
 
 def _gauge() -> Budget:
     comparator = _comparator()
-    return combined([
-        Contribution("standard", 25.0, degrees=18),
-        Contribution("comparator", comparator.u, degrees=comparator.degrees),
-        Contribution("difference of expansion", 1e-6 / sqrt(3), LENGTH_NM * MEAN_TEMPERATURE, degrees=50),
-        Contribution("difference of temperature", 0.05 / sqrt(3), LENGTH_NM * ALPHA, degrees=2),
-    ])
+    return combined(
+        [
+            Contribution("standard", 25.0, degrees=18),
+            Contribution("comparator", comparator.u, degrees=comparator.degrees),
+            Contribution("difference of expansion", 1e-6 / sqrt(3), LENGTH_NM * MEAN_TEMPERATURE, degrees=50),
+            Contribution("difference of temperature", 0.05 / sqrt(3), LENGTH_NM * ALPHA, degrees=2),
+        ]
+    )
 
 
 def test_published_result() -> None:

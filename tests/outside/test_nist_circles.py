@@ -12,10 +12,17 @@ from scipy.spatial import Voronoi
 
 from recommender.metrology.circles import least_squares, maximum_inscribed, minimum_circumscribed, minimum_zone
 
-POINTS = np.array([
-    (-495.10298, -256.71324), (-482.04370, -269.48596), (-463.91281, -267.23694), (-454.37411, -251.65384),
-    (-460.60945, -234.48887), (-477.90962, -228.66262), (-493.26078, -238.55044),
-])
+POINTS = np.array(
+    [
+        (-495.10298, -256.71324),
+        (-482.04370, -269.48596),
+        (-463.91281, -267.23694),
+        (-454.37411, -251.65384),
+        (-460.60945, -234.48887),
+        (-477.90962, -228.66262),
+        (-493.26078, -238.55044),
+    ]
+)
 
 
 def test_least_squares_circle_is_the_reference_fit() -> None:
