@@ -1,13 +1,17 @@
 """A weighted set of draws in three numbers: median and 95 % interval, with the sampling error of these."""
 
-from math import sqrt
+from functools import lru_cache
+from math import isfinite, sqrt
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from recommender.metrology.normal import Array
 
 SHARES = (0.025, 0.5, 0.975)
+HALF = 16
+FINEST = 2**32 - 1
 
 
 class Summary(NamedTuple):
@@ -25,17 +29,39 @@ def summarise(values: Array, weights: Array, effective_count: float) -> Summary:
     The sampling error of a quantile is how far it moves when its share moves by one binomial standard deviation at
     the effective count. Raises ValueError where a draw is not a finite number.
     """
-    if not np.all(np.isfinite(values)):
+    if not (isfinite(values.min()) and isfinite(values.max())):
         raise ValueError("a draw is not a finite number")
-    shifts = [sqrt(share * (1 - share) / effective_count) for share in SHARES]
-    asked = [share + side * shift for share, shift in zip(SHARES, shifts, strict=True) for side in (-1, 0, 1)]
-    found = quantiles(values, weights, np.clip(asked, 0.0, 1.0)).reshape(3, 3)
-    low, middle, high = (float(each) for each in found[:, 1])
-    return Summary(middle, low, high, float(np.max(np.abs(np.diff(found, axis=1)))))
+    found = quantiles(values, weights, _asked(effective_count)).tolist()
+    error = max(abs(found[index] - found[index + 1]) for index in (0, 1, 3, 4, 6, 7))
+    return Summary(found[4], found[1], found[7], error)
 
 
 def quantiles(values: Array, weights: Array, shares: Array) -> Array:
     """Return the weighted quantiles at the given shares (0 to 1), between draws by straight lines."""
-    order = np.argsort(values, kind="stable")
+    order = _rising(values)
     mass = weights[order]
     return np.interp(shares, np.cumsum(mass) - mass / 2, values[order])
+
+
+@lru_cache(maxsize=64)
+def _asked(effective_count: float) -> Array:
+    """Return the shares of low end, median and high end, each between the two that tell its sampling error."""
+    shifts = [sqrt(share * (1 - share) / effective_count) for share in SHARES]
+    asked = [share + side * shift for share, shift in zip(SHARES, shifts, strict=True) for side in (-1, 0, 1)]
+    return np.clip(asked, 0.0, 1.0)
+
+
+def _rising(values: Array) -> NDArray[np.intp]:
+    """Return the order in which draws rise; those closer than a 4-billionth of their range stay as they are given.
+
+    Sorted by the halves of their 32-bit place in that range, the lower half first: several times faster than
+    comparing the numbers, and thousands of times finer than anything is rounded to.
+    """
+    low, span = values.min(), np.ptp(values)
+    if span == 0:
+        return np.arange(len(values))
+    places = ((values - low) / span * FINEST).astype(np.uint32)
+    order = places.astype(np.uint16).argsort(kind="stable")
+    upper = (places >> HALF).astype(np.uint16)
+    rising: NDArray[np.intp] = order[upper[order].argsort(kind="stable")]
+    return rising
