@@ -4,19 +4,15 @@ from typing import NamedTuple
 
 import numpy as np
 
-from recommender.deriving.candidate import Array
+from recommender.deriving.candidate import Array, widest_ovality
 from recommender.deriving.collector import Collector
 from recommender.deriving.draws_of import even
-from recommender.deriving.fit import effective_part_interference, pressures, tightest_interference
+from recommender.deriving.fit import effective_part_interference
 from recommender.deriving.frame import REFERENCE
 from recommender.deriving.pressed import UM, Pressed
-from recommender.deriving.stack import Stack
-from recommender.deriving.strain import middle_ring
 from recommender.mechanics.bearing import clearance_left, closure_factor, oval_loss, ring_hoop_stress
 from recommender.mechanics.clearance import Band, ClassLeft, class_for
-from recommender.mechanics.oval import share_of_race
-from recommender.mechanics.rings import Ring, bore_closure, pressures_per_mm, stack_pressures
-from recommender.metrology.summary import summarise
+from recommender.mechanics.rings import bore_closure
 from recommender.rulebook.book import Bearing
 
 FACTS = (
@@ -46,10 +42,10 @@ def bearing_facts(pressed: Pressed, made: Collector) -> tuple[ClassLeft, ...]:
     """
     candidate = pressed.candidate
     inputs = ("fit.tightest_interference", "limit:roughness.loss", f"part:{candidate.part.id}")
-    tight = np.maximum(effective_part_interference(tightest_interference(candidate), pressed.book), 0.0)
+    tight = np.maximum(effective_part_interference(pressed.tightest, pressed.book), 0.0)
     pressed.keep(made, "bearing.ring_stress", ring_stress(pressed, tight), *inputs)
     if candidate.part.kind == "bearing":
-        pressed.drawn(made, FACTS[0], tightest_interference(candidate) / UM, inputs, assumed=False)
+        pressed.drawn(made, FACTS[0], pressed.tightest / UM, inputs, assumed=False)
     else:
         made.unknown("bearing.ring_interference", "the bearing sits in a cup, not in the shell", inputs[-1])
     pressed.keep(
@@ -70,7 +66,7 @@ def ring_stress(pressed: Pressed, interference: Array | float) -> Array:
 
 def ring_pressure(pressed: Pressed, interference: Array | float, temperature: float = REFERENCE) -> Array:
     """Return the pressure round the bearing's outer ring (MPa): from the part in the bore, plus its seat in the cup."""
-    at_ring = pressures(pressed.stack, interference, temperature)[0]
+    at_ring = pressed.stack.pressures(interference, temperature)[0]
     if temperature == REFERENCE:
         return np.asarray(np.maximum(at_ring, 0.0) + cup_pressure(pressed))
     return np.asarray(np.maximum(at_ring + cup_pressure(pressed), 0.0))
@@ -86,19 +82,9 @@ def classes_of(pressed: Pressed) -> dict[str, Band]:
 def closing(pressed: Pressed) -> Closing:
     """Return what closes the bearing of a candidate."""
     stack = pressed.stack
-    per_mm = pressures(stack, 1.0)[0]
-    oval = np.max([form.ovality for form in pressed.candidate.forms], axis=0)
-    share = float(share_of_race([middle_ring(ring) for ring in to_seat(stack)]))
-    factor = np.asarray(closure_factor(stack.bearing_ring, per_mm))
-    return Closing(factor, _closed_by_cup(pressed), np.asarray(oval_loss(oval, share)))
-
-
-def to_seat(stack: Stack) -> tuple[Ring, ...]:
-    """Return the rings with everything outside the part's seat as one ring, so that the seat is the last interface."""
-    shell = stack.shell
-    outside = stack.rings[-1].outer
-    one = Ring(shell.inner, outside, shell.modulus, shell.poisson, shell.expansion)
-    return (*stack.rings[: stack.seat + 1], one)
+    factor = np.asarray(closure_factor(stack.bearing_ring, stack.per_mm[0]))
+    oval = oval_loss(widest_ovality(pressed.candidate), stack.race_share)
+    return Closing(factor, _closed_by_cup(pressed), np.asarray(oval))
 
 
 def clearance_before(pressed: Pressed) -> Array:
@@ -108,7 +94,7 @@ def clearance_before(pressed: Pressed) -> Array:
 
 def _left(pressed: Pressed) -> Array:
     found = closing(pressed)
-    tight = effective_part_interference(tightest_interference(pressed.candidate), pressed.book)
+    tight = effective_part_interference(pressed.tightest, pressed.book)
     taken = found.in_cup + found.oval
     return np.asarray(clearance_left(clearance_before(pressed), found.per_mm, tight, oval_loss=taken))
 
@@ -125,12 +111,12 @@ def _class_facts(pressed: Pressed, made: Collector, inputs: tuple[str, ...]) -> 
 
 def loss_over_the_range(pressed: Pressed) -> Band:
     """Return the band of clearance (mm) that pressing takes, between the ends of the riding range."""
-    tight = np.maximum(effective_part_interference(tightest_interference(pressed.candidate), pressed.book), 0.0)
+    tight = np.maximum(effective_part_interference(pressed.tightest, pressed.book), 0.0)
     oval = closing(pressed).oval
     ring = pressed.stack.bearing_ring
     temperatures = (REFERENCE, *(pressed.limit(each) for each in ENDS))
     taken = [bore_closure(ring, 0.0, ring_pressure(pressed, tight, each)) + oval for each in temperatures]
-    spans = [summarise(np.asarray(each), pressed.weights, pressed.effective) for each in taken]
+    spans = [pressed.by.once(np.asarray(each)) for each in taken]
     return Band(min(each.low for each in spans), max(each.high for each in spans))
 
 
@@ -144,12 +130,12 @@ def cup_pressure(pressed: Pressed) -> Array | float:
     band = _seat_band(pressed)
     if band is None:
         return 0.0
-    return np.asarray(stack_pressures(pressed.stack.rings[:2], [even("seat_fit", *band)])[0])
+    return pressed.stack.seat_per_mm * even("seat_fit", *band)
 
 
 def _closed_by_cup(pressed: Pressed) -> Array | float:
     band = _seat_band(pressed)
     if band is None:
         return 0.0
-    per_mm = closure_factor(pressed.stack.bearing_ring, pressures_per_mm(pressed.stack.rings[:2])[0])
+    per_mm = closure_factor(pressed.stack.bearing_ring, pressed.stack.seat_per_mm)
     return np.asarray(per_mm * np.maximum(even("seat_fit", *band), 0.0))

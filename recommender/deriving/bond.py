@@ -21,5 +21,5 @@ def bond_facts(pressed: Pressed, made: Collector) -> None:
     made.exact("bond.shear_reserve", float(strength) / pressed.limit("riding.axial_load"), "cut.bore", *limits)
     around = pressed.stack.rings[pressed.stack.seat + 1 :]
     pull = peel_stress(around, pressed.limit("riding.coldest") - REFERENCE)
-    draws = np.broadcast_to(np.asarray(pull), pressed.weights.shape)
+    draws = np.broadcast_to(np.asarray(pull), pressed.by.weights.shape)
     pressed.keep(made, "bond.peel_in_cold", draws, "cut.bore", "limit:riding.coldest")

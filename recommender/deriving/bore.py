@@ -40,10 +40,10 @@ def bore_facts(draws: Draws | None, sheet: BoreSheet, standard: Standard | None,
             made.unknown(fact, NOT_READ)
         return
     for fact, field in MM_FACTS.items():
-        made.drawn(fact, getattr(draws, field), draws.weights, draws.effective_count, sheet.inputs, sheet.assumed)
+        made.drawn(fact, getattr(draws, field), draws.by, sheet.inputs, sheet.assumed)
     for fact, field in UM_FACTS.items():
         values = np.abs(getattr(draws, field)) * 1000
-        made.drawn(fact, values, draws.weights, draws.effective_count, sheet.inputs, sheet.assumed)
+        made.drawn(fact, values, draws.by, sheet.inputs, sheet.assumed)
     _against_standard(draws, standard, made)
 
 
@@ -55,9 +55,9 @@ def _against_standard(draws: Draws, standard: Standard | None, made: Collector) 
     inputs = ("bore.mean_diameter", "frame.standard")
     upper = standard.bore.upper or standard.bore.nominal
     over = draws.mean - upper
-    made.drawn("bore.off_nominal", draws.mean - standard.bore.nominal, draws.weights, draws.effective_count, inputs)
-    made.drawn("bore.over_upper_limit", over * 1000, draws.weights, draws.effective_count, inputs)
-    made.drawn("cause.radial_excess", over / 2, draws.weights, draws.effective_count, inputs)
+    made.drawn("bore.off_nominal", draws.mean - standard.bore.nominal, draws.by, inputs)
+    made.drawn("bore.over_upper_limit", over * 1000, draws.by, inputs)
+    made.drawn("cause.radial_excess", over / 2, draws.by, inputs)
 
 
 def seat_facts(case: Case, name: SideName, book: Rulebook, log: MeasuredLog, made: Collector) -> None:

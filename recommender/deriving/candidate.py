@@ -1,5 +1,7 @@
 """A remedy with its part while its facts are being derived."""
 
+from collections.abc import Callable
+from functools import reduce
 from typing import NamedTuple
 
 import numpy as np
@@ -10,6 +12,7 @@ from recommender.metrology.draws import Draws
 from recommender.rulebook.book import FitClass, Part
 
 Array = NDArray[np.float64]
+Pick = Callable[[Array, Array], Array]
 
 
 class Form(NamedTuple):
@@ -56,3 +59,34 @@ def cut_round(low: float, high: float, spread: Array) -> Form:
     """Return a bore reamed or bored to a band of diameters (mm); `spread` holds even shares between 0 and 1."""
     size = low + (high - low) * spread
     return Form(size, size, size, np.zeros_like(size), size, size)
+
+
+def lands_of(candidate: Candidate) -> list[tuple[Array, Form]]:
+    """Return diameter and bore of every land of a part whose diameter is known."""
+    assert candidate.ods is not None, "only a part of known diameter has a fit"
+    return list(zip(candidate.ods, candidate.forms, strict=True))
+
+
+def mean_interference(candidate: Candidate) -> Array:
+    """Return part diameter minus mean bore diameter (mm); with two lands the looser one counts."""
+    return over_lands(np.minimum, [od - form.mean for od, form in lands_of(candidate)])
+
+
+def tightest_interference(candidate: Candidate) -> Array:
+    """Return part diameter minus inscribed bore diameter (mm); with two lands the tighter one counts."""
+    return over_lands(np.maximum, [od - form.inscribed for od, form in lands_of(candidate)])
+
+
+def loosest_interference(candidate: Candidate) -> Array:
+    """Return part diameter minus widest bore diameter (mm); with two lands the looser one counts."""
+    return over_lands(np.minimum, [od - form.widest for od, form in lands_of(candidate)])
+
+
+def widest_ovality(candidate: Candidate) -> Array:
+    """Return the ovality (mm) that the part meets; with two lands the larger one counts."""
+    return over_lands(np.maximum, [form.ovality for form in candidate.forms])
+
+
+def over_lands(pick: Pick, values: list[Array]) -> Array:
+    """Return the greater (or smaller, as picked) of the values of all lands, draw by draw."""
+    return reduce(pick, values)

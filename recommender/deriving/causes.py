@@ -24,7 +24,6 @@ def past_fit_fact(case: Case, name: SideName, draws: Draws | None, log: Measured
     made.drawn(
         "cause.tightest_past_fit",
         np.asarray(od - draws.mean) * 1000,
-        draws.weights,
-        draws.effective_count,
+        draws.by,
         ("bore.mean_diameter", noted),
     )

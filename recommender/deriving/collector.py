@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.fact import places_shown
 from recommender.facts.value import FactValue, Word, number, unknown, word
-from recommender.metrology.summary import summarise
+from recommender.metrology.weighing import Weighing
 
 Draws = NDArray[np.float64]
 
@@ -33,10 +33,10 @@ class Collector:
         self._keep(number(fact, value, low, high, decimals=_decimals(fact), assumed=assumed, inputs=inputs))
 
     def drawn(
-        self, fact: str, values: Draws, weights: Draws, effective: float, inputs: Iterable[str], assumed: bool = False
+        self, fact: str, values: Draws, by: Weighing, inputs: Iterable[str], assumed: bool = False
     ) -> None:
         """Keep a number given as weighted draws: median, 95 % interval and the sampling error of its ends."""
-        made = summarise(values, weights, effective)
+        made = by.once(values)
         decimals = _decimals(fact)
         self._keep(
             number(

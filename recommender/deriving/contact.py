@@ -2,15 +2,11 @@
 
 import numpy as np
 
-from recommender.deriving.bearing import to_seat
-from recommender.deriving.candidate import Array, Form
+from recommender.deriving.candidate import Array, Form, lands_of, over_lands, widest_ovality
 from recommender.deriving.collector import Collector
-from recommender.deriving.fit import lands_of, mean_interference
 from recommender.deriving.pressed import Pressed
-from recommender.deriving.strain import middle_ring
-from recommender.mechanics.oval import contact, contact_limits
+from recommender.mechanics.oval import contact
 from recommender.mechanics.taper import Fit, real_contact, rocking_angle, touches_throughout
-from recommender.metrology.summary import summarise
 
 FACTS = ("fit.contact", "fit.touches_throughout", "fit.contact_length", "fit.rocking")
 TAPER_INPUTS = ("part.od", "bore.mouth_diameter", "bore.inner_diameter", "seat.depth")
@@ -21,22 +17,20 @@ def contact_facts(pressed: Pressed, made: Collector) -> None:
     made.word("fit.contact", _round(pressed), "fit.mean_interference", "bore.ovality")
     fits = [_along(od, form, pressed.length) for od, form in lands_of(pressed.candidate)]
     touching = np.all([touches_throughout(each) for each in fits], axis=0)
-    share = float(np.sum(pressed.weights[touching]))
+    share = float(np.sum(pressed.by.weights[touching]))
     known = True if share > 0.975 else (False if share < 0.025 else None)
     made.word("fit.touches_throughout", known, *TAPER_INPUTS, why="the taper is not read finely enough to tell")
     ends = _length(pressed, fits)
     made.between("fit.contact_length", sum(ends) / 2, *ends, *TAPER_INPUTS)
-    swing = np.max([np.asarray(rocking_angle(each)) for each in fits], axis=0)
-    held = np.max([np.maximum(np.asarray(each.mouth), np.asarray(each.bottom)) for each in fits], axis=0) > 0
+    swing = over_lands(np.maximum, [np.asarray(rocking_angle(each)) for each in fits])
+    held = over_lands(np.maximum, [np.maximum(each.mouth, each.bottom) for each in fits]) > 0
     pressed.drawn(made, "fit.rocking", np.where(held, swing, 0.0), TAPER_INPUTS, assumed=False)
 
 
 def _round(pressed: Pressed) -> str:
     """Return what can be told of the contact from the ends of ovality and interference."""
-    oval = np.max([form.ovality for form in pressed.candidate.forms], axis=0)
-    tight = mean_interference(pressed.candidate)
-    ovals, tights = (summarise(each, pressed.weights, pressed.effective) for each in (oval, tight))
-    limits = contact_limits([middle_ring(each) for each in to_seat(pressed.stack)])
+    ovals, tights = pressed.by.summary(widest_ovality(pressed.candidate)), pressed.by.summary(pressed.mean)
+    limits = pressed.stack.contact_limits
     told = {
         contact(max(ovals.low, 0.0), tights.high, limits),
         contact(max(ovals.high, 0.0), tights.low, limits),
@@ -48,10 +42,10 @@ def _length(pressed: Pressed, fits: list[Fit]) -> tuple[float, float]:
     """Return the least and the most length (mm) of real contact on all lands together."""
     reaches = [real_contact(each) for each in fits]
     least, most = (
-        np.sum([np.broadcast_to(getattr(each, end), pressed.weights.shape) for each in reaches], axis=0)
+        np.sum([np.broadcast_to(getattr(each, end), pressed.by.weights.shape) for each in reaches], axis=0)
         for end in ("least", "most")
     )
-    low, high = (summarise(each, pressed.weights, pressed.effective) for each in (least, most))
+    low, high = (pressed.by.once(each) for each in (least, most))
     return min(low.low, pressed.length), min(high.high, pressed.length)
 
 

@@ -14,7 +14,6 @@ from recommender.deriving.parts import SidePart, fit_class_of
 from recommender.deriving.pressed import UM
 from recommender.mechanics.cutting import clean_up, sleeve, wall_left
 from recommender.metrology.draws import Draws
-from recommender.metrology.summary import summarise
 from recommender.rulebook.book import FitClass, Rulebook
 
 SLEEVE_MATERIAL = "aluminium"
@@ -37,7 +36,7 @@ def sleeved(part: SidePart, book: Rulebook, draws: Draws) -> Candidate:
         return _open("sleeve", part, fit_class, SLEEVE_MATERIAL)
     tolerance = book.limits["sleeve.tolerance"].value * UM
     inside = _target_bore(part, fit_class, book)
-    widest = summarise(draws.widest, draws.weights, draws.effective_count).high
+    widest = draws.by.summary(draws.widest).high
     reamer = book.limits["ream.tolerance"].value * UM
     made = sleeve(
         inside, book.limits["sleeve.wall_made"].value, book.limits["sleeve.bond_line_aim"].value, widest + reamer
@@ -78,8 +77,7 @@ def cut_facts(
     made.drawn(
         "cut.clean_up",
         np.asarray(clean_up(low, draws.widest)) / UM,
-        draws.weights,
-        draws.effective_count,
+        draws.by,
         ("cut.bore", "bore.widest_diameter"),
     )
     wall = cutting_wall(case, name, book, log)
@@ -90,8 +88,7 @@ def cut_facts(
         made.drawn(
             "cut.wall_left",
             np.asarray(left),
-            draws.weights,
-            draws.effective_count,
+            draws.by,
             ("seat.wall", "bore.mean_diameter", "cut.bore"),
             wall.spread.assumed,
         )

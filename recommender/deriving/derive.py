@@ -23,6 +23,7 @@ from recommender.deriving.words import word_flaws
 from recommender.ground.flaw import Flawed
 from recommender.metrology.draws import Draws, draw
 from recommender.metrology.model import Posterior, posterior
+from recommender.metrology.weighing import Weighing
 from recommender.rulebook.book import Rulebook
 
 
@@ -83,7 +84,6 @@ def _difference(drawn: dict[SideName, Draws | None], made: Collector) -> None:
     made.drawn(
         "evidence.sides_difference",
         values,
-        weights / weights.sum(),
-        min(drive.effective_count, other.effective_count),
+        Weighing(weights / weights.sum(), min(drive.effective_count, other.effective_count)),
         ("bore.mean_diameter",),
     )

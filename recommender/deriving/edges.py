@@ -17,7 +17,7 @@ from recommender.deriving.bearing import (
 )
 from recommender.deriving.candidate import Array, Form
 from recommender.deriving.draws_of import normal
-from recommender.deriving.fit import pressures
+from recommender.deriving.frame import REFERENCE
 from recommender.deriving.pressed import UM, Pressed
 from recommender.deriving.spreads import COVERAGE
 from recommender.deriving.strain import bending, hoop_strain
@@ -78,15 +78,14 @@ def all_edges(pressed: Pressed, form: Form, error: Array) -> Edges:
 def _held_from(pressed: Pressed, limit: str) -> Array:
     """Return the interference (mm) from which the part still holds at an end of the riding range."""
     seat = pressed.stack.seat
-    per_mm = pressures(pressed.stack, 1.0)[seat]
-    warmed = pressures(pressed.stack, 0.0, pressed.limit(limit))[seat]
+    warmed = pressed.stack.per_kelvin[seat] * (pressed.limit(limit) - REFERENCE)
     least = pressed.limit("grip.least_pressure")
-    return np.asarray((least - warmed) / per_mm)
+    return np.asarray((least - warmed) / pressed.stack.per_mm[seat])
 
 
 def _strained_to(pressed: Pressed) -> dict[str, Array]:
     """Return the interference (mm) at which each strain limit of the shell is reached."""
-    per_mm = hoop_strain(pressed.stack, pressures(pressed.stack, ONE)) / ONE
+    per_mm = hoop_strain(pressed.stack, pressed.stack.pressures(ONE)) / ONE
     bent = bending(pressed)
     if pressed.candidate.bore_material != "carbon":
         allowed = pressed.limit("metal.tension") * 1e-6
@@ -115,7 +114,7 @@ def _ring_to(pressed: Pressed) -> dict[str, Array]:
     free = pressed.limit(RING_STRESS) / stress - cup_pressure(pressed)
     room = clearance_before(pressed) - closed.in_cup - closed.oval - pressed.limit(CLEARANCE) * UM
     found = {
-        RING_STRESS: _room(free, pressures(pressed.stack, 1.0)[0], loss),
+        RING_STRESS: _room(free, pressed.stack.per_mm[0], loss),
         CLEARANCE: _room(room, closed.per_mm, loss),
     }
     widest = f"bearing.ring_widest_{bearing.outer:g}"

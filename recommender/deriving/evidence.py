@@ -12,7 +12,6 @@ from recommender.metrology.draws import Draws
 from recommender.metrology.identify import ovality_bound, seen
 from recommender.metrology.model import Posterior
 from recommender.metrology.plugs import gauge_contradictions
-from recommender.metrology.summary import summarise
 from recommender.rulebook.book import Rulebook
 
 NOT_READ = "the bore was not read"
@@ -54,7 +53,7 @@ def evidence_facts(
         *inputs,
         "limit:evidence.contradiction",
     )
-    mean = summarise(draws.mean, draws.weights, draws.effective_count)
+    mean = draws.by.summary(draws.mean)
     made.exact("evidence.size_doubt", (mean.high - mean.low) / 2 * 1000, "bore.mean_diameter")
 
 

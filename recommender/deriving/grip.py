@@ -6,7 +6,7 @@ from recommender.bench.case import Case
 from recommender.deriving.alignment import seat_span
 from recommender.deriving.candidate import Array
 from recommender.deriving.collector import Collector
-from recommender.deriving.fit import long_term, mean_interference, pressures
+from recommender.deriving.fit import long_term
 from recommender.deriving.pressed import Pressed
 from recommender.mechanics.grip import axial_capacity, drive_side_load, gap_starts_at, push_in_force
 from recommender.rulebook.book import Rulebook
@@ -18,17 +18,16 @@ Force = tuple[float, float]
 
 def grip_facts(pressed: Pressed, case: Case, made: Collector) -> None:
     """Derive the axial force that would move the part, and the pedal force at which its seat starts to gap."""
-    pressure = pressures(pressed.stack, mean_interference(pressed.candidate))[pressed.stack.seat]
-    diameter = seat_diameter(pressed)
+    diameter = pressed.stack.bore
     friction = f"{pair_of(pressed)}.hold_least"
-    held = np.maximum(long_term(pressed, pressure), 0.0)
+    held = np.maximum(long_term(pressed), 0.0)
     axial = axial_capacity(held, pressed.limit(friction), diameter, pressed.length)
     pressed.keep(made, "grip.axial", np.asarray(axial), "fit.long_term_pressure", f"limit:{friction}")
     span = seat_span(case)
     if span is None:
         made.unknown("grip.gaps_at", "shell width or seat depth is missing")
         return
-    force = gap_starts_at(pressure, load_per_newton(span, pressed.book), diameter / 2, pressed.length)
+    force = gap_starts_at(pressed.pressure, load_per_newton(span, pressed.book), diameter / 2, pressed.length)
     inputs = ("fit.pressure", "frame.width_difference", *(f"limit:{each}" for each in LIMITS))
     pressed.keep(made, "grip.gaps_at", np.asarray(force), *inputs)
 
@@ -51,15 +50,9 @@ def friction_pair(part: str, bore: str | None) -> str:
     return "friction_metal_in_carbon" if bore in (None, "carbon") else "friction_metal_in_metal"
 
 
-def seat_diameter(pressed: Pressed) -> float:
-    """Return the mean diameter of the bore (mm)."""
-    return float(np.median(pressed.candidate.forms[0].mean))
-
-
 def press_forces(pressed: Pressed) -> dict[str, Force] | None:
     """Return the force (N) the press is forecast to need at the end of its way, greased and dry; None where loose."""
-    pressure = pressures(pressed.stack, mean_interference(pressed.candidate))[pressed.stack.seat]
-    ends = np.quantile(pressure, (0.025, 0.975))
+    ends = np.quantile(pressed.pressure, (0.025, 0.975))
     if ends[1] <= 0:
         return None
     return {how: _force(pressed, ends, how) for how in ("greased", "dry")}
@@ -68,7 +61,7 @@ def press_forces(pressed: Pressed) -> dict[str, Force] | None:
 def _force(pressed: Pressed, ends: Array, how: str) -> Force:
     limits = (f"{pair_of(pressed)}.{how}_{end}" for end in ("least", "most"))
     low, high = (
-        float(push_in_force(pressure, pressed.limit(limit), seat_diameter(pressed), pressed.length))
+        float(push_in_force(pressure, pressed.limit(limit), pressed.stack.bore, pressed.length))
         for pressure, limit in zip(ends, limits, strict=True)
     )
     return round(low, -1), round(high, -1)

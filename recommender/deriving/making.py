@@ -3,10 +3,8 @@
 import numpy as np
 
 from recommender.deriving.derived import Make
-from recommender.deriving.fit import mean_interference
 from recommender.deriving.pressed import UM, Pressed
 from recommender.mechanics.making import lead_in, seat_before, seat_closing
-from recommender.metrology.summary import summarise
 from recommender.rulebook.book import Rulebook
 
 
@@ -15,8 +13,7 @@ def finished(pressed: Pressed, make: Make) -> Make:
     bands = [land.od for land in make.lands] or ([make.od] if make.od else [])
     if not bands:
         return make
-    by = (pressed.weights, pressed.effective)
-    narrowest = min(summarise(form.inscribed, *by).low for form in pressed.candidate.forms)
+    narrowest = min(pressed.by.summary(form.inscribed).low for form in pressed.candidate.forms)
     gap, angle = (pressed.limit(each) for each in ("making.lead_in_gap", "making.lead_in_angle"))
     chamfer = lead_in(max(high for _, high in bands), narrowest, gap, angle)
     return make._replace(
@@ -42,6 +39,6 @@ def _seat_before(pressed: Pressed) -> tuple[float, float] | None:
     bearing = pressed.book.bearings[part.bearing]
     after = sum(bearing.od) / 2 - sum(part.seat_interference) / 2
     closing = seat_closing(pressed.stack.rings[1:], pressed.stack.stiffening)
-    before = float(np.median(seat_before(after, mean_interference(pressed.candidate), closing)))
+    before = float(np.median(seat_before(after, pressed.mean, closing)))
     tolerance = pressed.limit("turning.tolerance") * UM
     return round(before - tolerance, 3), round(before + tolerance, 3)

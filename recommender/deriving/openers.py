@@ -10,7 +10,8 @@ from recommender.deriving.draws_of import even
 from recommender.deriving.edges import CLEARANCE, Edges, class_edges, measured_error
 from recommender.deriving.parts import fit_class_of
 from recommender.deriving.pressed import UM, Pressed
-from recommender.deriving.window import Weighing, middle_window, od_window
+from recommender.deriving.window import middle_window, od_window
+from recommender.metrology.weighing import Weighing
 from recommender.rulebook.book import Part
 
 
@@ -20,7 +21,7 @@ def openers(found: Collided, edges: Edges, pressed: Pressed, needed: float) -> t
 
 
 def _openers(found: Collided, edges: Edges, pressed: Pressed, needed: float) -> Iterator[str]:
-    by = Weighing(pressed.weights, pressed.effective)
+    by = pressed.by
     if middle_window(edges, by).width >= needed:
         yield "one more reading of the bore: known without doubt it would leave room"
     if found.high_limit == CLEARANCE:

@@ -1,7 +1,8 @@
 """Every option of one side, in the order of remedies and parts, each with its facts."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 
@@ -9,7 +10,7 @@ from recommender.bench.case import Case
 from recommender.deriving.bearing import FACTS as BEARING_FACTS
 from recommender.deriving.bearing import bearing_facts
 from recommender.deriving.bond import bond_facts
-from recommender.deriving.candidate import Candidate, as_is
+from recommender.deriving.candidate import Candidate, Form, as_is
 from recommender.deriving.collector import Collector
 from recommender.deriving.contact import FACTS as CONTACT_FACTS
 from recommender.deriving.contact import contact_facts
@@ -24,11 +25,11 @@ from recommender.deriving.grip import grip_facts, press_forces
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.parts import SidePart, fit_class_of, generic_parts, ordinary_part, parts_in_hand
 from recommender.deriving.pressed import UM, Pressed
-from recommender.deriving.stack import stack_of
+from recommender.deriving.stack import Stack, stack_of
 from recommender.deriving.strain import FACTS as STRAIN_FACTS
 from recommender.deriving.strain import strain_facts
 from recommender.deriving.turned import make_facts, stepped_cup, turned_cups
-from recommender.deriving.window import Weighing, od_window
+from recommender.deriving.window import od_window
 from recommender.mechanics.clearance import ClassLeft
 from recommender.mechanics.openings import Factors
 from recommender.metrology.draws import Draws
@@ -40,7 +41,8 @@ AS_IT_IS = ("press_as_is", "press_with_compound")
 TURNED = ("undersize_cup", "oversize_cup", "stepped_cup")
 
 
-class SideWork(NamedTuple):
+@dataclass(frozen=True, eq=False)
+class SideWork:
     """What the options of one side are made from."""
 
     case: Case
@@ -50,6 +52,12 @@ class SideWork(NamedTuple):
     standard: Standard
     draws: Draws
     openings: Factors
+    _stacks: dict[tuple[str, str], Stack] = field(default_factory=dict)
+
+    @cached_property
+    def form(self) -> Form:
+        """Return the bore as it is now."""
+        return as_is(self.draws)
 
     @property
     def bore_material(self) -> str | None:
@@ -64,9 +72,16 @@ class SideWork(NamedTuple):
     def pressed(self, candidate: Candidate) -> Pressed:
         """Return a candidate with its rings and everything else its mechanics is worked out from."""
         length = self.contact_length(candidate.part)
-        stack = stack_of(candidate, self.case, self.name, self.book, length)
-        weights, effective = self.draws.weights, self.draws.effective_count
-        return Pressed(candidate, stack, self.book, self.openings, length, weights, effective)
+        return Pressed(candidate, self._stack(candidate, length), self.book, self.openings, length, self.draws.by)
+
+    def _stack(self, candidate: Candidate, length: float) -> Stack:
+        """Return the rings of a candidate: in the bore as it is they are those of its part, however it is held."""
+        if candidate.forms[0] is not self.form:
+            return stack_of(candidate, self.case, self.name, self.book, length)
+        key = (candidate.part.id, candidate.material)
+        if key not in self._stacks:
+            self._stacks[key] = stack_of(candidate, self.case, self.name, self.book, length)
+        return self._stacks[key]
 
 
 def side_options(work: SideWork, made: Collector) -> tuple[OptionFacts, ...]:
@@ -96,7 +111,7 @@ def _turned(work: SideWork) -> Iterator[Candidate]:
         part = work.book.parts[each]
         if not part.can_be_turned:
             continue
-        yield from turned_cups(part, as_is(work.draws), work.bore_material, work.book, work.pressed)
+        yield from turned_cups(part, work.form, work.bore_material, work.book, work.pressed)
         stepped = stepped_cup(part, work.book, work.draws, work.bore_material, work.pressed)
         if stepped is not None:
             yield stepped
@@ -104,7 +119,7 @@ def _turned(work: SideWork) -> Iterator[Candidate]:
 
 def _pressed(remedy: str, part: SidePart, work: SideWork) -> Candidate:
     fit_class = fit_class_of(part.part, part.material, work.bore_material, work.book)
-    form = as_is(work.draws)
+    form = work.form
     plain = Candidate(
         remedy,
         part.label,
@@ -137,8 +152,7 @@ def _with_window(plain: Candidate, work: SideWork) -> Candidate:
     """Return a measured part with the diameters that would do for it as it is pressed dry."""
     if plain.remedy != "press_as_is":
         return plain
-    by = Weighing(work.draws.weights, work.draws.effective_count)
-    return plain._replace(make=_window_of(_edges(plain, work), by, work))
+    return plain._replace(make=_window_of(_edges(plain, work), work))
 
 
 def _conditional(plain: Candidate, band: tuple[float, float], work: SideWork) -> Candidate:
@@ -149,17 +163,16 @@ def _conditional(plain: Candidate, band: tuple[float, float], work: SideWork) ->
         edges = edges._replace(least={"compound.widest_gap": plain.forms[0].mean - widest})
     low, high = (np.full_like(work.draws.mean, end) for end in band)
     in_band = Edges({**edges.least, "part": low}, {**edges.greatest, "part": high}, edges.error)
-    by = Weighing(work.draws.weights, work.draws.effective_count)
-    window = od_window(in_band, by, work.book.limits["making.least_choice"].value * UM)
+    window = od_window(in_band, work.draws.by, work.book.limits["making.least_choice"].value * UM)
     if window.width < work.book.limits["making.least_band"].value * UM:
         return plain
     condition = f"if it measures between {window.low:.3f} mm and {window.high:.3f} mm with its bearing fitted"
-    make = _window_of(edges, by, work)
+    make = _window_of(edges, work)
     return plain._replace(ods=(even("part_od", window.low, window.high),), condition=condition, make=make)
 
 
-def _window_of(edges: Edges, by: Weighing, work: SideWork) -> Make:
-    window = od_window(edges, by, work.book.limits["making.least_choice"].value * UM)
+def _window_of(edges: Edges, work: SideWork) -> Make:
+    window = od_window(edges, work.draws.by, work.book.limits["making.least_choice"].value * UM)
     return Make(window=(window.low, window.high), bound_by=(window.low_bound_by, window.high_bound_by))
 
 
@@ -176,10 +189,10 @@ def _ordinary_facts(work: SideWork, ordinary: SidePart | None, made: Collector) 
     under = class_limit(book, fit_class, "bar_low") - (ordinary.od - draws.mean)
     inputs = (*ordinary.inputs, f"limit:{fit_class.limits['bar_high']}", f"limit:{fit_class.limits['bar_low']}")
     made.drawn(
-        "ordinary.over_window", over / UM, draws.weights, draws.effective_count, ("bore.inscribed_diameter", *inputs)
+        "ordinary.over_window", over / UM, draws.by, ("bore.inscribed_diameter", *inputs)
     )
     made.drawn(
-        "ordinary.under_window", under / UM, draws.weights, draws.effective_count, ("bore.mean_diameter", *inputs)
+        "ordinary.under_window", under / UM, draws.by, ("bore.mean_diameter", *inputs)
     )
 
 
@@ -188,7 +201,7 @@ def _facts(candidate: Candidate, work: SideWork, ordinary: SidePart | None) -> O
     draws, make = work.draws, candidate.make
     classes: tuple[ClassLeft, ...] = ()
     _part_facts(candidate, work, made)
-    interference_facts(candidate, draws.weights, draws.effective_count, made)
+    interference_facts(candidate, draws.by, made)
     if candidate.ods is None:
         for fact in STRESSED:
             made.unknown(fact, candidate.why_unknown)
@@ -227,8 +240,7 @@ def _part_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:
         made.drawn(
             "part.od",
             candidate.ods[0],
-            work.draws.weights,
-            work.draws.effective_count,
+            work.draws.by,
             candidate.od_inputs,
             candidate.assumed,
         )

@@ -1,21 +1,24 @@
 """A candidate together with everything its mechanics is worked out from."""
 
 from collections.abc import Iterable
-from typing import NamedTuple
+from dataclasses import dataclass
+from functools import cached_property
 
-from recommender.deriving.candidate import Array, Candidate
+from recommender.deriving.candidate import Array, Candidate, mean_interference, tightest_interference
 from recommender.deriving.collector import Collector
 from recommender.deriving.stack import Stack
 from recommender.mechanics.openings import Factors
+from recommender.metrology.weighing import Weighing
 from recommender.rulebook.book import Rulebook
 
 UM = 1e-3
 
 
-class Pressed(NamedTuple):
+@dataclass(frozen=True, eq=False)
+class Pressed:
     """A part of known diameter pressed into a bore: its rings, the openings beside it, its length in the bore (mm).
 
-    `weights` and `effective` are those of the draws of the bore.
+    `by` says how the draws of the bore count.
     """
 
     candidate: Candidate
@@ -23,8 +26,22 @@ class Pressed(NamedTuple):
     book: Rulebook
     openings: Factors
     length: float
-    weights: Array
-    effective: float
+    by: Weighing
+
+    @cached_property
+    def mean(self) -> Array:
+        """Return the interference at the bore's mean diameter (mm)."""
+        return mean_interference(self.candidate)
+
+    @cached_property
+    def tightest(self) -> Array:
+        """Return the interference at the bore's inscribed diameter (mm)."""
+        return tightest_interference(self.candidate)
+
+    @cached_property
+    def pressure(self) -> Array:
+        """Return the pressure between part and bore (MPa) at 20 C, for the mean interference."""
+        return self.stack.pressures(self.mean)[self.stack.seat]
 
     def limit(self, name: str) -> float:
         """Return the value of a limit of the book."""
@@ -36,4 +53,4 @@ class Pressed(NamedTuple):
 
     def drawn(self, made: Collector, fact: str, values: Array, inputs: Iterable[str], assumed: bool) -> None:
         """Keep draws as a fact."""
-        made.drawn(fact, values, self.weights, self.effective, inputs, assumed)
+        made.drawn(fact, values, self.by, inputs, assumed)

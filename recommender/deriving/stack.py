@@ -1,6 +1,7 @@
 """The rings that a pressed part makes with its bearing and the shell, with the doubt of wall and moduli."""
 
-from typing import NamedTuple
+from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -8,22 +9,31 @@ from recommender.bench.case import Case
 from recommender.deriving.candidate import Candidate
 from recommender.deriving.derived import SideName
 from recommender.deriving.draws_of import Array, even, normal
+from recommender.deriving.frame import REFERENCE
 from recommender.deriving.spreads import COVERAGE, scalar_spread
 from recommender.mechanics.bearing import mean_raceway_diameter
-from recommender.mechanics.rings import Ring
+from recommender.mechanics.oval import ContactLimits, bending_factor, contact_limits, share_of_race
+from recommender.mechanics.rings import Ring, hoop_strain_at_bore, pressures_per_mm, stack_pressures
 from recommender.mechanics.seat import pressure_factor
+from recommender.mechanics.strain import shell_hoop_strain
 from recommender.rulebook.book import Material, Rulebook
 
 THINNEST = 0.1
 
 
-class Stack(NamedTuple):
-    """Rings inside to outside, which interface is between part and bore, and the stiffening of a short seat."""
+@dataclass(frozen=True, eq=False)
+class Stack:
+    """Rings inside to outside, which interface is between part and bore, and the stiffening of a short seat.
+
+    Pressure and strain rise evenly with interference and temperature, so what the rings alone settle is worked out
+    once, whatever is pressed into them. `bore` is the bore's diameter in mm.
+    """
 
     rings: tuple[Ring, ...]
     seat: int
     stiffening: Array | float
     wall_assumed: bool
+    bore: float
 
     @property
     def bearing_ring(self) -> Ring:
@@ -35,9 +45,82 @@ class Stack(NamedTuple):
         """Return the ring the part sits in."""
         return self.rings[self.seat + 1]
 
-    def interferences(self, at_seat: Array | float) -> list[Array | float]:
-        """Return the interference of every interface when only the part's seat has one."""
-        return [at_seat if index == self.seat else 0.0 for index in range(len(self.rings) - 1)]
+    def pressures(self, interference: Array | float, temperature: float = REFERENCE) -> list[Array]:
+        """Return the pressure at every interface (MPa) for the interference of the seat (mm), at so many degC."""
+        tight = [per_mm * interference for per_mm in self.per_mm]
+        if temperature == REFERENCE:
+            return tight
+        warmer = temperature - REFERENCE
+        return [pressure + per_kelvin * warmer for pressure, per_kelvin in zip(tight, self.per_kelvin, strict=True)]
+
+    @cached_property
+    def per_mm(self) -> list[Array]:
+        """Return the pressure at every interface (MPa) per mm of interference of the part's seat."""
+        return self._solved([1.0 if index == self.seat else 0.0 for index in range(len(self.rings) - 1)], 0.0)
+
+    @cached_property
+    def per_kelvin(self) -> list[Array]:
+        """Return by how much every pressure (MPa) grows when the stack is one kelvin warmer."""
+        return self._solved([0.0] * (len(self.rings) - 1), 1.0)
+
+    def _solved(self, interferences: list[Array | float], warmer: float) -> list[Array]:
+        found = stack_pressures(self.rings, interferences, warmer, outermost_stiffening=self.stiffening)
+        return [np.asarray(each) for each in found]
+
+    @cached_property
+    def seat_per_mm(self) -> Array:
+        """Return the pressure round the bearing's ring (MPa) per mm of interference of its own seat in a cup."""
+        return np.asarray(pressures_per_mm(self.rings[:2])[0])
+
+    @cached_property
+    def strain_alone(self) -> Array:
+        """Return the hoop strain of the ring round the part per MPa inside it, when nothing backs it up."""
+        return np.asarray(shell_hoop_strain(self.shell, 1.0, self.stiffening))
+
+    @cached_property
+    def strain_inside(self) -> Array:
+        """Return the hoop strain of the ring round the part per MPa inside it, backed up by the rings outside."""
+        return np.asarray(hoop_strain_at_bore(self.shell, 1.0, 0.0))
+
+    @cached_property
+    def strain_outside(self) -> Array:
+        """Return the hoop strain of the ring round the part per MPa that backs it up from outside."""
+        return np.asarray(hoop_strain_at_bore(self.shell, 0.0, 1.0))
+
+    @cached_property
+    def middle_shell(self) -> Ring:
+        """Return the ring the part sits in, with the medians of its draws."""
+        return middle_ring(self.shell)
+
+    @cached_property
+    def middle_rings(self) -> tuple[Ring, ...]:
+        """Return the rings with the medians of their draws, everything outside the part's seat as one ring."""
+        shell = self.shell
+        one = Ring(shell.inner, self.rings[-1].outer, shell.modulus, shell.poisson, shell.expansion)
+        return tuple(map(middle_ring, (*self.rings[: self.seat + 1], one)))
+
+    @cached_property
+    def race_share(self) -> float:
+        """Return the share of the bore's ovality that the bearing's race is left with."""
+        return float(share_of_race(self.middle_rings))
+
+    @cached_property
+    def contact_limits(self) -> ContactLimits:
+        """Return between which ovalities the part loses contact."""
+        return contact_limits(self.middle_rings)
+
+    @cached_property
+    def bending_factor(self) -> float:
+        """Return the factor of the shell's bending strain for the thickness of its wall."""
+        return float(bending_factor(self.middle_shell))
+
+
+def middle_ring(ring: Ring) -> Ring:
+    """Return a ring with the medians of its draws, for formulas that solve one ring at a time."""
+    inner, outer, modulus, poisson, expansion = (
+        float(np.median(each)) for each in (ring.inner, ring.outer, ring.modulus, ring.poisson, ring.expansion)
+    )
+    return Ring(inner, outer, modulus, poisson, expansion)
 
 
 def stack_of(candidate: Candidate, case: Case, name: SideName, book: Rulebook, length: float) -> Stack:
@@ -60,7 +143,7 @@ def stack_of(candidate: Candidate, case: Case, name: SideName, book: Rulebook, l
         inner = inner + wall
     whole = inner - bore / 2
     factor = pressure_factor(length, 1, bore / 2 + whole / 2, whole, 1.0, 0.3)
-    return Stack(tuple(rings), seat, factor, assumed)
+    return Stack(tuple(rings), seat, factor, assumed, bore)
 
 
 def _walls(

@@ -1,6 +1,7 @@
 """Cups turned for one bore: undersize, oversize, or stepped with two lands."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 
@@ -13,11 +14,10 @@ from recommender.deriving.making import finished
 from recommender.deriving.openers import openers
 from recommender.deriving.parts import SidePart, fit_class_of
 from recommender.deriving.pressed import UM, Pressed
-from recommender.deriving.window import Band, Weighing, collided, od_window
+from recommender.deriving.window import Band, collided, od_window
 from recommender.mechanics.making import target
 from recommender.mechanics.window import LandBore, Window, lands, step
 from recommender.metrology.draws import Draws
-from recommender.metrology.summary import summarise
 from recommender.rulebook.book import FitClass, Part, Rulebook
 
 LATHE_STEP = 3
@@ -37,14 +37,14 @@ def turned_cups(
     if fit_class is None:
         return [cup._replace(remedy="undersize_cup"), cup]
     pressed = as_pressed(cup)
-    by, tolerance = Weighing(pressed.weights, pressed.effective), 2 * book.limits["turning.tolerance"].value * UM
+    by, tolerance = pressed.by, 2 * book.limits["turning.tolerance"].value * UM
     edges = all_edges(pressed, form, measured_error(book))
-    wanted = _aimed_at(summarise(form.mean, *by).value, fit_class, book)
+    wanted = _aimed_at(by.summary(form.mean).value, fit_class, book)
     window = od_window(edges, by, tolerance, wanted)
     band = _target(window, wanted)
     make = _make(window, edges, pressed, tolerance)
     turned = cup._replace(ods=(even("part_od", *band),), od_inputs=_inputs(fit_class))
-    turned = turned._replace(make=finished(pressed._replace(candidate=turned), make._replace(od=band)))
+    turned = turned._replace(make=finished(replace(pressed, candidate=turned), make._replace(od=band)))
     return [turned._replace(remedy="undersize_cup"), turned]
 
 
@@ -61,10 +61,10 @@ def stepped_cup(
     cup = _unturned("stepped_cup", part, fit_class, bore_material, forms)
     if fit_class is None:
         return cup
-    by, tolerance = Weighing(draws.weights, draws.effective_count), 2 * book.limits["turning.tolerance"].value * UM
+    by, tolerance = draws.by, 2 * book.limits["turning.tolerance"].value * UM
     pressed = as_pressed(cup)
     edges = [all_edges(pressed, form, measured_error(book)) for form in forms]
-    wanted = [_aimed_at(summarise(form.mean, *by).value, fit_class, book) for form in forms]
+    wanted = [_aimed_at(by.summary(form.mean).value, fit_class, book) for form in forms]
     windows = [od_window(each, by, tolerance, band) for each, band in zip(edges, wanted, strict=True)]
     bands = [_target(window, band) for window, band in zip(windows, wanted, strict=True)]
     made = tuple(
@@ -74,7 +74,7 @@ def stepped_cup(
     worst = min(range(len(windows)), key=lambda index: windows[index].width)
     make = _make(windows[worst], edges[worst], pressed, tolerance)._replace(lands=made)
     turned = cup._replace(ods=tuple(even("part_od", *band) for band in bands), od_inputs=_inputs(fit_class))
-    return turned._replace(make=finished(pressed._replace(candidate=turned), make))
+    return turned._replace(make=finished(replace(pressed, candidate=turned), make))
 
 
 def make_facts(candidate: Candidate, ordinary: SidePart | None, book: Rulebook, made: Collector) -> None:
@@ -123,8 +123,7 @@ def _cup_wall(candidate: Candidate, make: Make, made: Collector) -> None:
 
 
 def _make(window: Window, edges: Edges, pressed: Pressed, needed: float) -> Make:
-    by = Weighing(pressed.weights, pressed.effective)
-    found = collided(edges, by, needed)
+    found = collided(edges, pressed.by, needed)
     if found is not None:
         found = found._replace(openers=openers(found, edges, pressed, needed))
     return Make(

@@ -2,14 +2,13 @@
 
 from collections.abc import Mapping
 from math import ceil, floor
-from typing import Literal, NamedTuple
+from typing import Literal
 
-from recommender.deriving.candidate import Array
 from recommender.deriving.derived import Collided
 from recommender.deriving.edges import CLEARANCE, COLD, HOT, RING_STRESS, Edges
 from recommender.logic.margins import ROOM
 from recommender.mechanics.window import Window
-from recommender.metrology.summary import summarise
+from recommender.metrology.weighing import Weighing
 
 Odds = Literal["lucky", "even"]
 CAUTIONS_ONLY: dict[str, Odds] = {COLD: "lucky", HOT: "lucky"}
@@ -17,13 +16,6 @@ SETTLED_BY_NOTHING: dict[str, Odds] = {**CAUTIONS_ONLY, RING_STRESS: "even", CLE
 STEPS_PER_MM = 1000
 HAIR = 1e-6
 Band = tuple[float, float]
-
-
-class Weighing(NamedTuple):
-    """How the draws of a bore count."""
-
-    weights: Array
-    effective: float
 
 
 def od_window(edges: Edges, by: Weighing, needed: float = 0.0, wanted: Band | None = None) -> Window:
@@ -57,14 +49,14 @@ def collided(edges: Edges, by: Weighing, needed: float) -> Collided | None:
 def _least(limit: str, edges: Edges, by: Weighing, odds: Mapping[str, Odds]) -> float:
     if odds.get(limit) == "lucky":
         # A part measured without doubt: what it loses for certain every other part may still hold.
-        known = summarise(edges.least[limit] + edges.error, *by)
+        known = by.once(edges.least[limit] + edges.error)
         return known.low - ROOM * known.sampling_error
-    found = summarise(edges.least[limit], *by)
+    found = by.summary(edges.least[limit])
     return found.value if odds.get(limit) == "even" else found.high + ROOM * found.sampling_error
 
 
 def _greatest(limit: str, edges: Edges, by: Weighing, odds: Mapping[str, Odds]) -> float:
-    found = summarise(edges.greatest[limit], *by)
+    found = by.summary(edges.greatest[limit])
     return found.value if odds.get(limit) == "even" else found.low - ROOM * found.sampling_error
 
 

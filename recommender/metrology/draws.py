@@ -1,6 +1,7 @@
 """Draws of a bore: what its size and form may be, given readings, spans and gauges."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -12,6 +13,7 @@ from recommender.metrology.normal import Array, bell, normal_cdfs
 from recommender.metrology.orientation import reoriented
 from recommender.metrology.rows import BOW, FIVE_LOBES, SIZE, TAPER, THREE_LOBES, TWO_LOBES, UNKNOWNS
 from recommender.metrology.sheet import Sheet, Span, spans, turned
+from recommender.metrology.weighing import Weighing
 
 MISTAKEN = 1e-3
 
@@ -39,6 +41,11 @@ class Draws:
     weights: Array
     reading_weights: Array
     effective_count: float
+
+    @cached_property
+    def by(self) -> Weighing:
+        """Return how these draws count, gauges included."""
+        return Weighing(self.weights, self.effective_count)
 
     @property
     def depth(self) -> float:

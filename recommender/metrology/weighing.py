@@ -1,0 +1,26 @@
+"""How the draws of a bore count, and what they come to."""
+
+from recommender.metrology.normal import Array
+from recommender.metrology.summary import Summary, summarise
+
+
+class Weighing:
+    """The weights of draws; they sum to 1 and count as much as `effective` equal ones.
+
+    Limits and sizes are asked for again and again: what was summed up once is kept.
+    """
+
+    def __init__(self, weights: Array, effective: float) -> None:
+        """Take the weights and the count of equal ones they are worth."""
+        self.weights, self.effective = weights, effective
+        self._kept: dict[int, tuple[Array, Summary]] = {}
+
+    def summary(self, values: Array) -> Summary:
+        """Return median, 95 % interval and sampling error of draws, which must not be changed afterwards."""
+        if id(values) not in self._kept:
+            self._kept[id(values)] = (values, self.once(values))
+        return self._kept[id(values)][1]
+
+    def once(self, values: Array) -> Summary:
+        """Return the same of draws nobody will ask for again."""
+        return summarise(values, self.weights, self.effective)
