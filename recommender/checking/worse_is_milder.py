@@ -25,7 +25,6 @@ from recommender.ground.flaw import Flaw
 from recommender.ground.place import whole_file
 from recommender.ground.quantity import show
 from recommender.logic.conditions import NUMBER_OPS, Leaf, Operand, leaves_of
-from recommender.logic.evaluate import evaluate
 from recommender.rulebook.book import Limit, Rule, Rulebook, Source, Subject
 
 ID, LEVEL, NEEDS_WHOLE = "worse-is-milder", "error", False
@@ -118,7 +117,7 @@ def _surroundings(fact: Fact, rules: list[Rule]) -> Iterator[Mapping[str, FactVa
 
 def _step(fact: Fact, value: float, rules: list[Rule], surroundings: Mapping[str, FactValue]) -> Step:
     facts = {**surroundings, fact.id: FactValue(fact.id, value, value, value)}
-    runs = [Run(rule, "", evaluate(rule.condition, facts), facts) for rule in rules]
+    runs = [Run(rule, "", facts) for rule in rules]
     speaking = tuple(run.rule for run in runs if run.outcome != "fails")
     return Step(value, strictness(runs), speaking)
 
@@ -135,7 +134,7 @@ def _other(stance: str, wanted: bool) -> Run:
     facts = {ALWAYS.id: word(ALWAYS.id, True)}
     rule = Rule(stance, "", Subject("remedies"), leaf, stance, (), None, "", (), (), Source("memory"),  # type: ignore[arg-type]
                 HERE, False, "shipped", (), (), ())  # fmt: skip
-    return Run(rule, "", evaluate(leaf, facts), facts)
+    return Run(rule, "", facts)
 
 
 OTHERS = (_other("supports", True), _other("rules_out", False))

@@ -1,12 +1,12 @@
 """Runs every rule on its subject: the frame, a side, or an option; no rule is skipped and none stops another."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from recommender.deriving.derived import SIDES, Derived, OptionFacts, SideName
 from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.value import FactValue, unknown
-from recommender.logic.evaluate import Check, Result, deciding_checks, evaluate
+from recommender.logic.evaluate import Check, Result, deciding_checks, evaluate, outcome_of
 from recommender.logic.outcome import Outcome
 from recommender.rulebook.book import Rule, Rulebook
 
@@ -14,23 +14,35 @@ Facts = Mapping[str, FactValue]
 NOT_DERIVED: Facts = {fact: unknown(fact, "not derived") for fact in CATALOGUE}
 
 
-class Run(NamedTuple):
-    """One rule run on one subject, with the facts it could see."""
+class Run:
+    """One rule run on one subject, with the facts it could see; nothing is looked at before it is asked for."""
 
-    rule: Rule
-    subject: str
-    result: Result
-    facts: Facts
+    __slots__ = ("_outcome", "_result", "facts", "rule", "subject")
+
+    def __init__(self, rule: Rule, subject: str, facts: Facts) -> None:
+        """Keep the rule, what it runs on and the facts."""
+        self.rule, self.subject, self.facts = rule, subject, facts
+        self._outcome: Outcome | None = None
+        self._result: Result | None = None
+
+    @property
+    def outcome(self) -> Outcome:
+        """Return whether the rule holds, fails or is undecided."""
+        if self._outcome is None:
+            self._outcome = outcome_of(self.rule.condition, self.facts)
+        return self._outcome
+
+    @property
+    def result(self) -> Result:
+        """Return the outcome of the condition and of every part of it; none is left out."""
+        if self._result is None:
+            self._result = evaluate(self.rule.condition, self.facts)
+        return self._result
 
     @property
     def id(self) -> str:
         """Return its id in the trace."""
         return f"rule/{self.rule.id}@{self.subject}"
-
-    @property
-    def outcome(self) -> Outcome:
-        """Return whether the rule holds, fails or is undecided."""
-        return self.result.outcome
 
     @property
     def deciding(self) -> tuple[Check, ...]:
@@ -72,10 +84,19 @@ def every_run(runs: AllRuns) -> Iterator[Run]:
 
 def run_rules(derived: Derived, book: Rulebook) -> AllRuns:
     """Return every rule of the book run on its subject; file order never matters, runs are sorted by rule id."""
-    rules = sorted(book.rules, key=lambda rule: rule.id)
+    rules = by_subject(book.rules)
     frame = {**NOT_DERIVED, **derived.frame}
     sides = {name: _run_side(name, derived, rules, frame) for name in SIDES}
-    return AllRuns(_run_all(rules, "frame", "frame", frame), sides)
+    return AllRuns(_run_all(rules["frame"], "frame", frame), sides)
+
+
+def by_subject(rules: Iterable[Rule]) -> Mapping[str, list[Rule]]:
+    """Return the rules about the frame, a side, causes and each remedy, sorted by id."""
+    found: dict[str, list[Rule]] = {"frame": [], "side": [], "cause": []}
+    for rule in sorted(rules, key=lambda each: each.id):
+        for name in dict.fromkeys(rule.about.names) if rule.about.kind == "remedies" else (rule.about.kind,):
+            found.setdefault(name, []).append(rule)
+    return found
 
 
 def option_subject(side: SideName, option: OptionFacts) -> str:
@@ -83,22 +104,43 @@ def option_subject(side: SideName, option: OptionFacts) -> str:
     return f"{side}/{option.remedy}/{option.part}"
 
 
-def _run_side(name: SideName, derived: Derived, rules: list[Rule], frame: Facts) -> SideRuns:
+def _run_side(name: SideName, derived: Derived, rules: Mapping[str, list[Rule]], frame: Facts) -> SideRuns:
     side = derived.sides[name]
     facts = {**frame, **side.facts}
     return SideRuns(
-        _run_all(rules, "side", name, facts),
-        _run_all(rules, "cause", name, facts),
+        _run_all(rules["side"], name, facts),
+        _run_all(rules["cause"], name, facts),
         tuple(_run_option(name, option, rules, facts) for option in side.options),
     )
 
 
-def _run_option(side: SideName, option: OptionFacts, rules: list[Rule], facts: Facts) -> OptionRuns:
+def _run_option(side: SideName, option: OptionFacts, rules: Mapping[str, list[Rule]], facts: Facts) -> OptionRuns:
     subject = option_subject(side, option)
-    about = [rule for rule in rules if option.remedy in rule.about.names]
-    return OptionRuns(option, subject, _run_all(about, "remedies", subject, {**facts, **option.facts}))
+    about = rules.get(option.remedy, ())
+    return OptionRuns(option, subject, _run_all(about, subject, {**facts, **option.facts}))
 
 
-def _run_all(rules: Iterable[Rule], kind: str, subject: str, facts: Facts) -> tuple[Run, ...]:
-    about = (rule for rule in rules if rule.about.kind == kind)
-    return tuple(Run(rule, subject, evaluate(rule.condition, facts), facts) for rule in about)
+def _run_all(rules: Iterable[Rule], subject: str, facts: Facts) -> tuple[Run, ...]:
+    return tuple(Run(rule, subject, facts) for rule in rules)
+
+
+def run_again(runs: AllRuns, derived: Derived, book: Rulebook, changed: Collection[str]) -> AllRuns:
+    """Return these runs with those of the rules `changed` (ids) replaced by the runs of the rules in `book`."""
+    fresh = run_rules(derived, book)
+    sides = {
+        name: SideRuns(
+            _merged(side.general, fresh.sides[name].general, changed),
+            _merged(side.causes, fresh.sides[name].causes, changed),
+            tuple(one._replace(runs=_merged(one.runs, two.runs, changed))
+                  for one, two in zip(side.options, fresh.sides[name].options, strict=True)),
+        )
+        for name, side in runs.sides.items()
+    }  # fmt: skip
+    return AllRuns(_merged(runs.frame, fresh.frame, changed), sides)
+
+
+def _merged(before: tuple[Run, ...], fresh: tuple[Run, ...], changed: Collection[str]) -> tuple[Run, ...]:
+    left = tuple(run for run in before if run.rule.id not in changed)
+    if len(left) == len(before) and not fresh:
+        return before
+    return tuple(sorted((*left, *fresh), key=lambda run: run.rule.id))

@@ -7,7 +7,7 @@ from recommender.facts.value import FactValue, unknown
 from recommender.ground.place import Place
 from recommender.ground.quantity import show
 from recommender.logic.conditions import NUMBER_OPS, Condition, Group, GroupKind, Leaf
-from recommender.logic.margins import compare, in_spreads, interval
+from recommender.logic.margins import compare, in_spreads, interval, outcome_of_number
 from recommender.logic.outcome import Outcome, every, none_of, opposite, some
 
 COMBINE = {"every": every, "some": some, "none_of": none_of}
@@ -56,6 +56,34 @@ def evaluate(condition: Condition, facts: Mapping[str, FactValue]) -> Result:
     return _check(condition, found)
 
 
+def outcome_of(condition: Condition, facts: Mapping[str, FactValue]) -> Outcome:
+    """Return the outcome alone, the same as that of `evaluate`, without looking at more than it takes to know it."""
+    if not isinstance(condition, Group):
+        return _outcome(condition, facts.get(condition.fact.id))
+    enough: Outcome = "fails" if condition.kind == "every" else "holds"
+    seen: Outcome = opposite(enough)
+    for part in condition.parts:
+        outcome = outcome_of(part, facts)
+        if outcome == enough:
+            return opposite(enough) if condition.kind == "none_of" else enough
+        if outcome == "undecided":
+            seen = outcome
+    return opposite(seen) if condition.kind == "none_of" else seen
+
+
+def _outcome(leaf: Leaf, found: FactValue | None) -> Outcome:
+    if leaf.op == "known":
+        return "holds" if (found is not None and found.known) is leaf.wanted[0].value else "fails"
+    if found is None:
+        return "undecided"
+    if leaf.op in NUMBER_OPS:
+        ends = interval(found)
+        return "undecided" if ends is None else outcome_of_number(leaf, ends)
+    if found.word is None:
+        return "undecided"
+    return "holds" if _equal(leaf, found) else "fails"
+
+
 def _check(leaf: Leaf, found: FactValue) -> Check:
     if leaf.op == "known":
         return Check(leaf, found, "holds" if found.known is leaf.wanted[0].value else "fails")
@@ -74,9 +102,12 @@ def _check_number(leaf: Leaf, found: FactValue) -> Check:
 def _check_word(leaf: Leaf, found: FactValue) -> Check:
     if found.word is None:
         return Check(leaf, found, "undecided", why=_unknown(found))
+    return Check(leaf, found, "holds" if _equal(leaf, found) else "fails")
+
+
+def _equal(leaf: Leaf, found: FactValue) -> bool:
     # A flag and a word never equal each other, and True is not the number 1 here.
-    equal = any(type(each.value) is type(found.word) and each.value == found.word for each in leaf.wanted)
-    return Check(leaf, found, "holds" if equal else "fails")
+    return any(each.value == found.word and type(each.value) is type(found.word) for each in leaf.wanted)
 
 
 def _unknown(found: FactValue) -> str:

@@ -1,6 +1,6 @@
 """Where the interval of a number lies with respect to a limit, and by how much."""
 
-from math import copysign
+from math import copysign, isfinite
 from typing import NamedTuple
 
 from recommender.facts.value import FactValue
@@ -9,6 +9,8 @@ from recommender.logic.outcome import Outcome, every
 
 ROOM = 3.0
 DIGITS = 9
+UPWARD = frozenset({"at_least", "above"})
+INCLUDED = frozenset({"at_least", "at_most"})
 
 
 class Verdict(NamedTuple):
@@ -34,7 +36,7 @@ def interval(found: FactValue) -> Interval | None:
     low = found.value if found.low is None else found.low
     high = found.value if found.high is None else found.high
     made = Interval(found.value, low, high, ROOM * found.sampling)
-    return made if all(abs(each) < float("inf") for each in made) else None
+    return made if isfinite(found.value) and isfinite(low) and isfinite(high) and isfinite(made.room) else None
 
 
 def compare(leaf: Leaf, found: Interval) -> Verdict:
@@ -46,20 +48,37 @@ def compare(leaf: Leaf, found: Interval) -> Verdict:
     return _compare(leaf.op, found, limits[0])
 
 
+def outcome_of_number(leaf: Leaf, found: Interval) -> Outcome:
+    """Return the outcome of a comparison of numbers without its margin."""
+    if leaf.op == "between":
+        low, high = (float(operand.value) for operand in leaf.wanted)
+        ends = (_turned(True, found, low), _turned(False, found, high))
+        return every(_outcome(op, *end) for op, end in zip(("at_least", "at_most"), ends, strict=True))
+    upward = leaf.op in UPWARD
+    return _outcome(leaf.op, *_turned(upward, found, float(leaf.wanted[0].value)))
+
+
 def _compare(op: str, found: Interval, limit: float) -> Verdict:
-    """Turn the comparison so that the wanted side is always the upper one; equality belongs to `at_...` only."""
-    upward = op in ("at_least", "above")
-    near, far, middle = (
-        (found.low - limit, found.high - limit, found.value - limit)
-        if upward
-        else (limit - found.high, limit - found.low, limit - found.value)
-    )
-    included = op in ("at_least", "at_most")
-    if near > found.room or (included and near == found.room):
-        return Verdict("holds", _tidy(near))
-    if far < -found.room or (not included and far == -found.room):
-        return Verdict("fails", _tidy(far))
-    return Verdict("undecided", _tidy(middle))
+    near, far, room = _turned(op in UPWARD, found, limit)
+    outcome = _outcome(op, near, far, room)
+    if outcome == "undecided":
+        return Verdict(outcome, _tidy(found.value - limit if op in UPWARD else limit - found.value))
+    return Verdict(outcome, _tidy(near if outcome == "holds" else far))
+
+
+def _turned(upward: bool, found: Interval, limit: float) -> tuple[float, float, float]:
+    """Return how far the ends lie on the wanted side of a limit, turned so that this is always the upper one."""
+    if upward:
+        return found.low - limit, found.high - limit, found.room
+    return limit - found.high, limit - found.low, found.room
+
+
+def _outcome(op: str, near: float, far: float, room: float) -> Outcome:
+    """Return the outcome from how far both ends lie on the wanted side; equality belongs to `at_...` only."""
+    included = op in INCLUDED
+    if near > room or (included and near == room):
+        return "holds"
+    return "fails" if far < -room or (not included and far == -room) else "undecided"
 
 
 def _tidy(margin: float) -> float:

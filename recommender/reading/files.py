@@ -27,7 +27,10 @@ def read_bytes(path: Path | str, shown: str | None = None, largest: int = LARGES
         if found.st_size > largest:
             raise Flawed([too_large(name, largest)])
         with open(path, "rb") as opened:
-            content = opened.read(largest + 1)
+            # Asking for more than there is would reserve room for the largest file each time.
+            content = opened.read(found.st_size + 1)
+            if len(content) > found.st_size:
+                content += opened.read(largest + 1 - len(content))
     except (OSError, ValueError) as refused:
         raise Flawed([_cannot_open(name, refused)]) from None
     if len(content) > largest:

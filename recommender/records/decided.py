@@ -1,34 +1,112 @@
 """What was decided and on which facts, read from a record without its trace, for whoever goes through many records."""
 
-import json
 from pathlib import Path
 
+import msgspec
+
 from recommender.reading.files import read_bytes
-from recommender.records.record import FORMAT, Content, id_of
+from recommender.records.record import FORMAT, id_of, stored
 from recommender.records.store import LARGEST_BYTES, NAME, SUFFIX, read_record
 
 # Keys stand sorted in a record, and a quotation mark inside a text is written \", so only keys are found by these.
 TRACE, AFTER = b',"trace":{', b'},"book":{'
 
 
-def read_decided(path: Path) -> Content:
-    """Return the content of a record with an empty trace; raises Flawed as `read_record` does.
+class StoredValue(msgspec.Struct, frozen=True):
+    """What a record says of one fact."""
+
+    value: float | None = None
+    low: float | None = None
+    high: float | None = None
+    word: str | bool | None = None
+    unknown: str | None = None
+    sampling: float | None = None
+    assumed: bool | None = None
+
+
+class StoredOption(msgspec.Struct, frozen=True):
+    """One option of a remedy; its facts are read when they are asked for."""
+
+    part: str
+    part_id: str
+    condition: str
+    facts: msgspec.Raw
+
+
+class StoredRemedy(msgspec.Struct, frozen=True):
+    """One remedy with its options."""
+
+    id: str
+    options: tuple[StoredOption, ...]
+
+
+class StoredSide(msgspec.Struct, frozen=True):
+    """One side: its facts, read when they are asked for, and what became of each remedy."""
+
+    facts: msgspec.Raw
+    remedies: tuple[StoredRemedy, ...]
+
+
+class StoredFrame(msgspec.Struct, frozen=True):
+    """The frame: its facts, read when they are asked for, and whether it was refused for damage."""
+
+    facts: msgspec.Raw
+    damage: bool
+
+
+class StoredCase(msgspec.Struct, frozen=True):
+    """Which case it was and when it was received."""
+
+    id: str
+    received: str
+
+
+class StoredAdvice(msgspec.Struct, frozen=True):
+    """What of an advice is needed to decide again."""
+
+    case: StoredCase
+    frame: StoredFrame
+    sides: dict[str, StoredSide]
+
+
+class Decided(msgspec.Struct, frozen=True):
+    """A record without its trace and without what was printed."""
+
+    format: str
+    case_text: str
+    advice: StoredAdvice
+
+
+_RECORD = msgspec.json.Decoder(Decided)
+_FACTS = msgspec.json.Decoder(dict[str, StoredValue])
+
+
+def read_decided(path: Path) -> Decided:
+    """Return what was decided in a record; raises Flawed as `read_record` does.
 
     The whole file is checked against its name all the same. A record in any other form is read in full.
     """
     raw = read_bytes(path, largest=LARGEST_BYTES)
-    short = _without_trace(raw)
     named = NAME.fullmatch(path.stem)
-    if short is None or named is None or path.suffix != SUFFIX or id_of(named["case"], raw) != path.stem:
-        return read_record(path).content
-    data = json.loads(short)
-    if data.get("format") != FORMAT or data["advice"]["case"]["id"] != named["case"]:
-        return read_record(path).content
-    return Content.model_validate(data)
+    if named is not None and path.suffix == SUFFIX and id_of(named["case"], raw) == path.stem:
+        found = _decoded(raw)
+        if found is not None and found.format == FORMAT and found.advice.case.id == named["case"]:
+            return found
+    return _RECORD.decode(stored(read_record(path).content))
 
 
-def _without_trace(raw: bytes) -> bytes | None:
-    start, end = raw.find(TRACE), raw.rfind(AFTER)
-    if not 0 <= start < end:
+def facts_in(raw: msgspec.Raw) -> dict[str, StoredValue]:
+    """Return the facts of a frame, side or option by id."""
+    return _FACTS.decode(raw)
+
+
+def _decoded(raw: bytes) -> Decided | None:
+    try:
+        return _RECORD.decode(_without_trace(raw))
+    except (msgspec.DecodeError, UnicodeDecodeError):
         return None
-    return raw[:start] + TRACE + b"}" + raw[end:]
+
+
+def _without_trace(raw: bytes) -> bytes:
+    start, end = raw.find(TRACE), raw.rfind(AFTER)
+    return raw[:start] + TRACE + b"}" + raw[end:] if 0 <= start < end else raw

@@ -6,14 +6,14 @@ from pathlib import Path
 from typing import NamedTuple
 
 from recommender.bench.load import LoadedCase, load_case
-from recommender.deciding.decide import decide
+from recommender.deciding.decide import Decision, decide, decide_again
 from recommender.deciding.milder import Change, Direction, changes
 from recommender.deriving.derive import derive
 from recommender.deriving.derived import Derived
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.rulebook.book import Rulebook
 from recommender.trials.changed_rules import Sifted, same_formulas, sifted
-from recommender.trials.flips import Flip, flip_of
+from recommender.trials.flips import Flip, flip_of, moved_runs
 from recommender.trials.run_cases import case_files
 from recommender.trials.standings import standing_of
 
@@ -62,6 +62,7 @@ class Between:
         self.old, self.new = old, new
         self.same_facts = same_formulas(old, new)
         self._sifted: Sifted = sifted(old, new)
+        self._differing = frozenset(rule.id for book in self._sifted for rule in book.rules)
         self._in_one_book = {rule.id for rule in old.rules} ^ {rule.id for rule in new.rules}
 
     @property
@@ -77,10 +78,18 @@ class Between:
         """Return everything the new book decides otherwise on a frame, from its facts under each of the books."""
         if one is two and self.silent_on(one):
             return ()
-        before, after = decide(one, self.old), decide(two, self.new)
+        before = decide(one, self.old)
+        after = self._again(before, one) if one is two else decide(two, self.new)
         found = changes(standing_of(before, self.old), standing_of(after, self.new))
+        if not found:
+            return ()
         chosen = {word for each in found for word in (each.before, each.after)}
-        return tuple(Moved(case, each, flip_of(each, before, after, self._in_one_book, chosen)) for each in found)
+        pairs = moved_runs(before, after, self._in_one_book, self._differing if one is two else None)
+        return tuple(Moved(case, each, flip_of(each, pairs, chosen)) for each in found)
+
+
+    def _again(self, before: Decision, derived: Derived) -> Decision:
+        return decide_again(before, derived, self.new, self._sifted.new, self._differing)
 
 
 class Pairs:

@@ -1,6 +1,6 @@
 """The one check that flipped between two decisions on the same frame."""
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from math import inf
 from typing import NamedTuple
 
@@ -33,13 +33,16 @@ class Flip(NamedTuple):
     wanted: str
 
 
-class _Pair(NamedTuple):
+class Pair(NamedTuple):
+    """A rule on one subject, run by each of two books; None where a book has no such rule."""
+
     rule: str
     before: Run | None
     after: Run | None
 
     @property
     def run(self) -> Run:
+        """Return the run of the newer book, else that of the older."""
         run = self.after or self.before
         if run is None:
             raise ValueError("neither book ran the rule")
@@ -52,41 +55,48 @@ class _Pair(NamedTuple):
         return before - after if self.run.rule.stance == "supports" else after - before
 
 
-def flip_of(
-    change: Change, before: Decision, after: Decision, in_one_book: Collection[str], chosen: Collection[str]
-) -> Flip | None:
-    """Return the check behind a change: of the rule about it that moved its way, strictest first, the closest one.
+def moved_runs(
+    before: Decision, after: Decision, in_one_book: Collection[str], only: Collection[str] | None = None
+) -> tuple[Pair, ...]:
+    """Return every rule on a subject both decisions have that came to something else in them.
 
     Only options both books had are looked at: what a rule says of a part that is new explains no change of the others.
-    A rule only one of them ran counts when it is `in_one_book` (ids of rules). Rules on options of the remedies
-    `chosen` by either book come before those on options nobody chose. None when no rule moved that way.
+    A rule only one of them ran counts when it is `in_one_book` (ids of rules). `only` are the ids of the rules that can
+    have moved, None for all.
     """
-    one, two = ({run.id: run for run in every_run(each.runs)} for each in (before, after))
-    shared = {run.subject for run in one.values()} & {run.subject for run in two.values()}
-    pairs = [
-        each for each in _pairs(one, two, in_one_book)
-        if each.run.subject in shared and _about(each.run, change) and _moves(each, change)
-    ]  # fmt: skip
+    one, two = ({run.id: run for run in every_run(each.runs) if only is None or run.rule.id in only}
+                for each in (before, after))  # fmt: skip
+    subjects = {run.subject for run in every_run(before.runs)} & {run.subject for run in every_run(after.runs)}
+    return tuple(each for each in _pairs(one, two, in_one_book) if each.run.subject in subjects)
+
+
+def flip_of(change: Change, moved: Iterable[Pair], chosen: Collection[str]) -> Flip | None:
+    """Return the check behind a change: of the rule about it that moved its way, strictest first, the closest one.
+
+    Rules on options of the remedies `chosen` by either book come before those on options nobody chose. None when no
+    rule moved that way.
+    """
+    pairs = [each for each in moved if _about(each.run, change) and _moves(each, change)]
     if not pairs:
         return None
     wanted = {change.before, change.after} if change.where in SIDES and "held" not in change[2:4] else chosen
     return min(_flips(min(pairs, key=lambda each: _rank(each, wanted))), key=_closeness)
 
 
-def _rank(pair: _Pair, chosen: Collection[str]) -> tuple[bool, int, int, str]:
+def _rank(pair: Pair, chosen: Collection[str]) -> tuple[bool, int, int, str]:
     _, _, remedy = pair.run.subject.partition("/")
     aside = bool(remedy) and remedy.partition("/")[0] not in chosen
     return (aside, STRICTEST_FIRST.index(pair.run.rule.stance), -abs(pair.step), pair.rule)
 
 
-def _pairs(one: Mapping[str, Run], two: Mapping[str, Run], in_one_book: Collection[str]) -> Iterator[_Pair]:
+def _pairs(one: Mapping[str, Run], two: Mapping[str, Run], in_one_book: Collection[str]) -> Iterator[Pair]:
     for name in sorted({*one, *two}):
-        pair = _Pair(pair_rule(name), one.get(name), two.get(name))
+        pair = Pair(pair_rule(name), one.get(name), two.get(name))
         if pair.step and (None not in pair[1:] or pair.rule in in_one_book):
             yield pair
 
 
-def _moves(pair: _Pair, change: Change) -> bool:
+def _moves(pair: Pair, change: Change) -> bool:
     return change.direction == "other_remedy" or (pair.step > 0) == (change.direction == "stricter")
 
 
@@ -105,7 +115,7 @@ def _about(run: Run, change: Change) -> bool:
     )
 
 
-def _flips(pair: _Pair) -> list[Flip]:
+def _flips(pair: Pair) -> list[Flip]:
     before, after = (() if run is None else tuple(checks_of(run.result)) for run in (pair.before, pair.after))
     if len(before) != len(after) or not before:
         return [_flip(pair, None, check) if pair.before is None else _flip(pair, check, None)
@@ -114,7 +124,7 @@ def _flips(pair: _Pair) -> list[Flip]:
     return [_flip(pair, one, two) for one, two in found or zip(before, after, strict=True)]
 
 
-def _flip(pair: _Pair, before: Check | None, after: Check | None) -> Flip:
+def _flip(pair: Pair, before: Check | None, after: Check | None) -> Flip:
     check = after or before
     if check is None:
         raise ValueError("a flip needs a check")

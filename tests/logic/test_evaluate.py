@@ -9,13 +9,17 @@ from recommender.facts.fact import Fact
 from recommender.facts.value import FactValue, number, unknown, word
 from recommender.ground.place import whole_file
 from recommender.logic.conditions import Group, Leaf, Operand, facts_of, leaves_of, limits_of
-from recommender.logic.evaluate import Check, GroupResult, checks_of, deciding_checks, evaluate
+from recommender.logic.evaluate import Check, GroupResult, checks_of, deciding_checks, evaluate, outcome_of
 
 MakeLeaf = Callable[..., Leaf]
 HERE = whole_file("rules.yaml")
 GAP = Fact("gap", "side", "number", "gap", "A gap.", "measured", "reading", "measure it", "um", (-100.0, 100.0))
 COLOUR = Fact("colour", "side", "word", "colour", "A colour.", "seen", "inspection", "look", words=("red", "blue"))
 BENT = Fact("bent", "side", "flag", "bent", "Bent or not.", "seen", "inspection", "look")
+
+
+def _leaf(fact: Fact, op: Any, *wanted: float | str | bool) -> Leaf:
+    return Leaf(fact, op, tuple(Operand(each, None, str(each)) for each in wanted), HERE)
 
 
 def check(leaf: Leaf, found: FactValue) -> Check:
@@ -205,3 +209,36 @@ def test_a_wider_interval_never_decides_what_a_narrower_left_open(limit: float, 
     narrow = check(leaf, number("gap", middle, low, high)).outcome
     wide = check(leaf, number("gap", middle, low - by, high + by)).outcome
     assert wide in (narrow, "undecided")
+
+
+NUMBERS = st.floats(-30, 30) | st.sampled_from((-5.0, 0.0, 5.0, float("inf"), float("nan")))
+FOUND = {
+    GAP.id: st.none()
+    | st.just(unknown("gap", "not read"))
+    | st.just(word("gap", "red"))
+    | st.builds(lambda ends, room: FactValue("gap", ends[1], ends[0], ends[2], sampling=room),
+                st.tuples(NUMBERS, NUMBERS, NUMBERS).map(sorted), st.sampled_from((0.0, 0.5))),
+    COLOUR.id: st.none() | st.sampled_from(("red", "blue", True)).map(lambda each: word("colour", each)),
+    BENT.id: st.none() | st.booleans().map(lambda each: word("bent", each)),
+}  # fmt: skip
+LEAVES = (
+    st.builds(lambda op, limit: _leaf(GAP, op, limit), st.sampled_from(("at_least", "at_most", "above", "below")),
+              st.sampled_from((-5.0, 0.0, 5.0)))
+    | st.sampled_from((_leaf(GAP, "between", -5.0, 5.0), _leaf(GAP, "known", True), _leaf(COLOUR, "known", False),
+                       _leaf(COLOUR, "one_of", "red", "blue"), _leaf(COLOUR, "equals", "red"),
+                       _leaf(BENT, "equals", True)))
+)  # fmt: skip
+CONDITIONS = st.recursive(
+    LEAVES,
+    lambda inner: st.builds(
+        lambda kind, parts: Group(kind, tuple(parts), HERE),
+        st.sampled_from(("every", "some", "none_of")), st.lists(inner, min_size=1, max_size=3),
+    ),
+    max_leaves=8,
+)  # fmt: skip
+
+
+@given(CONDITIONS, st.fixed_dictionaries(FOUND))
+def test_the_outcome_alone_is_that_of_all_checks(condition: Any, found: dict[str, FactValue | None]) -> None:
+    facts = {name: each for name, each in found.items() if each is not None}
+    assert outcome_of(condition, facts) == evaluate(condition, facts).outcome

@@ -10,12 +10,14 @@ import pytest
 from recommender.advice import advise
 from recommender.bench.load import LoadedCase, load_case
 from recommender.deciding.answer import Advice
-from recommender.deciding.decide import decide
+from recommender.deciding.decide import decide, decide_again
 from recommender.deciding.milder import changes, standing
+from recommender.deciding.runs import every_run
 from recommender.deriving.derive import derive
 from recommender.deriving.derived import Derived
 from recommender.ground.flaw import Flawed
 from recommender.reading.shipped import shipped_cases
+from recommender.records.decided import read_decided
 from recommender.records.record import record_of
 from recommender.records.store import keep
 from recommender.rulebook.assemble import book_of
@@ -147,11 +149,12 @@ def test_records_move_as_their_cases_do(
 
 
 def test_stored_facts_decide_the_same(
-    cases: dict[str, LoadedCase], facts: dict[str, Derived], advices: dict[str, Advice], shipped: Rulebook
+    tmp_path: Path, cases: dict[str, LoadedCase], facts: dict[str, Derived], advices: dict[str, Advice],
+    shipped: Rulebook,
 ) -> None:
     for name, loaded in cases.items():
-        content = record_of(loaded, advices[name], shipped).content
-        again = standing_of(decide(stored_facts(content.advice), shipped), shipped)
+        decided = read_decided(keep(record_of(loaded, advices[name], shipped), tmp_path))
+        again = standing_of(decide(stored_facts(decided.advice), shipped), shipped)
         assert again == standing_of(decide(facts[name], shipped), shipped), name
 
 
@@ -192,3 +195,23 @@ def test_a_part_of_the_house_is_not_told_as_a_rule_that_is_new(tmp_path: Path) -
     assert flips
     assert {flip.rule for flip in flips if flip} == {"turned-cup.no-window"}
     assert all(flip is not None and (flip.before, flip.after) == ("fails", "holds") for flip in flips)
+
+
+@pytest.mark.parametrize("rule", ["bearing.ring-stress", "compound.paint-in-the-bore", "evidence.ring-drifted"])
+def test_deciding_again_only_what_differs_is_deciding_anew(
+    rule: str, facts: dict[str, Derived], shipped: Rulebook
+) -> None:
+    left = replace(shipped, rules=tuple(each for each in shipped.rules if each.id != rule))
+    alone = replace(shipped, rules=(shipped.rule(rule),))
+    nothing = replace(shipped, rules=())
+    for derived in facts.values():
+        with_it, without = decide(derived, shipped), decide(derived, left)
+        for again, anew in (
+            (decide_again(with_it, derived, left, nothing, {rule}), without),
+            (decide_again(without, derived, shipped, alone, {rule}), with_it),
+        ):
+            assert standing_of(again, shipped) == standing_of(anew, shipped)
+            assert [(run.id, run.outcome) for run in every_run(again.runs)] == [
+                (run.id, run.outcome) for run in every_run(anew.runs)
+            ]
+            assert [side.reason for side in again.sides.values()] == [side.reason for side in anew.sides.values()]
