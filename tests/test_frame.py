@@ -8,10 +8,10 @@ import recommender
 
 ROOT = Path(__file__).resolve().parents[1]
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
-CORE = {"pydantic", "PyYAML", "numpy", "typer"}
+CORE = {"pydantic", "PyYAML", "numpy", "typer", "msgspec"}
 
 
-def test_the_core_needs_four_packages() -> None:
+def test_the_core_needs_five_packages() -> None:
     names = {re.split(r"[<>=]", each)[0] for each in PROJECT["project"]["dependencies"]}
     assert names == CORE
 
