@@ -36,7 +36,7 @@ def side_lines(advice: Advice, name: str) -> list[Line]:
         *heading(f"{SIDES[name].upper()}: {side_verdict(advice, name)}"),
         *row("Why", _why(side)),
         *_work(side, advice.trace),
-        *row("Bore", _numbers(side.facts, BORE)),
+        *row("Bore, 20 degC", _numbers(side.facts, BORE)),
         *row("Interference", _interference(side)),
     ]
 
@@ -66,12 +66,12 @@ def _why(side: SideShown) -> str:
 def _work(side: SideShown, trace: Trace) -> list[Line]:
     make = side.make
     if make is None:
-        return _no_room(side, trace)
+        return [line for text in no_room(side, trace) for line in row("No diameter", text)]
     before = " ".join(stop(capital(readable(each))) for each in make.before_work)
     sheet = f" {NOT_RELEASED}" if before and side.verdict != "held" else ""
     return [
         *row("Bearing", bearing_text(side.bearing)),
-        *row("", classes_text(side.bearing, in_hand(chosen(side)))),
+        *row("", kept_text(side.bearing)),
         *row("Fit", readable(make.part)),
         *row("Only", make.condition),
         *(line for text in passed_over(side) for line in row("Not", text)),
@@ -82,30 +82,32 @@ def _work(side: SideShown, trace: Trace) -> list[Line]:
 
 
 def bearing_text(bearing: BearingShown | None) -> str:
-    """Return the bearing as it is ordered: designation, bore x outside x width, clearance class."""
+    """Return the bearing as it is ordered, or as it lies there: designation, sizes, class and why no other class."""
     if bearing is None:
         return ""
     sizes = [bearing.d, bearing.D, bearing.B]
     known = " x ".join("?" if each is None else size(each) for each in sizes)
     clearance = f", clearance class {bearing.clearance_class}" if bearing.clearance_class else ""
-    return f"{bearing.designation}, {known} mm{clearance}"
+    here = ", in hand" if bearing.in_hand else ""
+    others = "".join(f"; not {each.name}: {each.why_not}" for each in bearing.classes[1:] if not bearing.in_hand)
+    return f"{bearing.designation}, {known} mm{clearance}{here}{others}{_reducer(bearing)}"
 
 
-def in_hand(option: OptionShown | None) -> bool:
-    """Return whether the bearing of an option lies there with its clearance class stated, so that none is ordered."""
-    found = None if option is None else option.facts.get("part.clearance_class")
-    return found is not None and found.unknown is None
+def _reducer(bearing: BearingShown) -> str:
+    """Return what a thinner spindle needs: a sleeve between, or a bearing of its own bore."""
+    if bearing.reducer is None:
+        return ""
+    outside, bore = (size(each) for each in bearing.reducer)
+    instead = f", or {' or '.join(bearing.bore_of_spindle)}" if bearing.bore_of_spindle else ""
+    return f"; for the {bore} mm spindle with a reducing sleeve {outside} to {bore} mm{instead}"
 
 
-def classes_text(bearing: BearingShown | None, here: bool = False) -> str:
-    """Return what the class in hand or to order leaves in the pressed bearing, and why not each of the others."""
+def kept_text(bearing: BearingShown | None) -> str:
+    """Return the clearance that the class in hand or to order keeps in the pressed bearing."""
     if bearing is None or not bearing.classes:
         return ""
-    best, *others = bearing.classes
-    if here:
-        return f"in hand, class {best.name}: keeps {between(best.left_um, 'um')} when pressed"
-    left = f"{best.name} keeps {between(best.left_um, 'um')} when pressed"
-    return "; not ".join([left, *(f"{each.name}: {each.why_not}" for each in others)])
+    best = bearing.classes[0]
+    return f"{best.name} keeps {between(best.left_um, 'um')} of clearance when pressed"
 
 
 def press_text(make: MakeShown) -> str:
@@ -146,14 +148,13 @@ def _stopped(option: OptionShown) -> str:
     return f"{check.name} {with_interval(check.found)}, past the limit by {past}"
 
 
-def _no_room(side: SideShown, trace: Trace) -> list[Line]:
+def no_room(side: SideShown, trace: Trace) -> list[str]:
     """Return why no cup can be turned for a side, and what would open its window, where nothing else bars it."""
     options = [each for remedy in side.remedies for each in remedy.options if _only_room_is_missing(each)]
     nearest: dict[str, OptionShown] = {}
     for each in sorted(options, key=_short_by):
         nearest.setdefault(each.part, each)
-    told = dict.fromkeys(text for each in nearest.values() for text in _collision(each, trace))
-    return [line for text in told for line in row("No diameter", text)]
+    return list(dict.fromkeys(text for each in nearest.values() for text in _collision(each, trace)))
 
 
 def _short_by(option: OptionShown) -> float:
@@ -183,13 +184,26 @@ def make_lines(make: MakeShown, trace: Trace = NO_TRACE) -> list[Line]:
     return [
         *row("Turn OD to", f"{turned(whole)}{grade}{at}" if whole else ""),
         *(line for land in lands for line in row("Turn land", f"{_land(land)}{grade}{at}")),
-        *row("All limits", _window(make, trace)),
-        *row("Lead-in", f"from {make.lead_in[0]:.2f} mm over {make.lead_in[1]:.2f} mm{at}" if make.lead_in else ""),
-        *row("Seat", f"{turned(make.seat_before)}{at}, if pressed without its bearing" if make.seat_before else ""),
+        *row("All limits", window_text(make, trace)),
+        *row("Lead-in", lead_in_text(make)),
+        *row("Seat", seat_text(make)),
         *row("Ream bore to", f"{turned(make.bore_mm)}{at}" if make.bore_mm else ""),
         *row("Sleeve", f"{_sleeve(make)}{at}" if make.sleeve else ""),
         *row("Wall left", f"{make.wall_left:.2f} mm" if make.wall_left is not None else ""),
     ]
+
+
+def lead_in_text(make: MakeShown) -> str:
+    """Return the chamfer that starts the part: the diameter it starts at with its tolerance, and its length."""
+    if make.lead_in is None:
+        return ""
+    within = f" +-{make.lead_in_within:.2f}" if make.lead_in_within else ""
+    return f"from {make.lead_in[0]:.2f}{within} mm at {make.valid_at}, over {make.lead_in[1]:.2f} mm"
+
+
+def seat_text(make: MakeShown) -> str:
+    """Return the bearing seat to bore in a cup that is pressed without its bearing."""
+    return f"{turned(make.seat_before)} at {make.valid_at}, if pressed without its bearing" if make.seat_before else ""
 
 
 def _sleeve(make: MakeShown) -> str:
@@ -200,7 +214,8 @@ def _land(land: LandShown) -> str:
     return f"{size(land.start_mm)} to {size(land.end_mm)} mm from the face: OD {turned(land.od_mm)}"
 
 
-def _window(make: MakeShown, trace: Trace) -> str:
+def window_text(make: MakeShown, trace: Trace) -> str:
+    """Return the measured diameters that every limit leaves, and the limits that bind them."""
     if make.window_mm is None or (make.condition and make.od_mm is None):
         return ""
     ends = " and by the ".join(limit_meaning(each, trace) for each in make.bound_by or ())

@@ -3,16 +3,25 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from recommender.account.answer_side import bearing_text, press_text
-from recommender.account.numbers import between, size, turned
+from recommender.account.answer_side import (
+    bearing_text,
+    kept_text,
+    lead_in_text,
+    no_room,
+    press_text,
+    seat_text,
+    window_text,
+)
+from recommender.account.numbers import size, turned
 from recommender.account.page_matter import Matter, Row, option_of, row, rows, side_title
 from recommender.account.page_told import Told, fact
 from recommender.account.words import capital, readable, side_verdict, stop
 from recommender.deciding.answer import Found, LandShown, MakeShown, SideShown
+from recommender.deciding.trace import Trace
 
 SLEEVE = {"od_mm": "outside", "id_mm": "inside", "wall_mm": "wall", "bond_line_mm": "bond line"}
 FIT = {
-    "part.od": "Outside of the part",
+    "part.od": "Outside of the part at 20 degC",
     "fit.mean_interference": "Interference, mean",
     "fit.tightest_interference": "Interference, tightest",
 }
@@ -35,7 +44,8 @@ def sheets(matter: Matter) -> list[Sheet]:
 
 
 def _sheet(matter: Matter, name: str, side: SideShown) -> Sheet:
-    made = _rows(side, side.make) if side.make is not None else []
+    trace = matter.advice.trace
+    made = _rows(side, side.make, trace) if side.make is not None else _no_room(side, trace)
     before = side.make.before_work if side.make is not None else ()
     told = [Told(stop(capital(readable(each))), side.node) for each in before]
     verdict = capital(side_verdict(matter.advice, name))
@@ -50,16 +60,22 @@ def _state(side: SideShown) -> str:
     return "released" if side.make.released else "not_released"
 
 
-def _rows(side: SideShown, make: MakeShown) -> list[Row]:
+def _no_room(side: SideShown, trace: Trace) -> list[Row]:
+    return rows([row("No diameter", *(Told(capital(each), side.node) for each in no_room(side, trace)))])
+
+
+def _rows(side: SideShown, make: MakeShown, trace: Trace) -> list[Row]:
     at = f" at {make.valid_at}" if make.valid_at else ""
     told = [
         row("Part", Told(readable(make.part), side.node)),
         row("Only", Told(make.condition, side.node) if make.condition else None),
-        row("Bearing", Told(bearing_text(side.bearing), side.node) if side.bearing else None),
+        row("Bearing", *_texts(side, bearing_text(side.bearing), kept_text(side.bearing))),
         row("Turn outside to", *_outside(side, make, at)),
-        row("Limits leave", *_window(side, make)),
+        row("All limits", *_texts(side, window_text(make, trace))),
+        row("Lead-in", *_texts(side, lead_in_text(make))),
+        row("Seat of the bearing", *_texts(side, seat_text(make))),
         row("Ream bore to", Told(f"{turned(make.bore_mm)}{at}", side.node) if make.bore_mm else None),
-        row("Sleeve", *(Told(f"{SLEEVE.get(key, key)} {turned(of)}", side.node) for key, of in make.sleeve.items())),
+        row("Sleeve", *_texts(side, *(f"{SLEEVE.get(key, key)} {turned(of)}{at}" for key, of in make.sleeve.items()))),
         row("Wall left", Told(f"{make.wall_left:.2f} mm", side.node) if make.wall_left is not None else None),
         *_facts(side),
         row("Press force", Told(press_text(make), side.node) if make.press_force else None),
@@ -71,18 +87,16 @@ def _outside(side: SideShown, make: MakeShown, at: str) -> Iterator[Told]:
     if len(make.lands) > 1:
         yield from (Told(f"{_land(each)}{at}", side.node) for each in make.lands)
     elif make.od_mm:
-        yield Told(f"{turned(make.od_mm)}{at}", side.node)
+        grade = f" ({make.grade})" if make.grade else ""
+        yield Told(f"{turned(make.od_mm)}{grade}{at}", side.node)
 
 
 def _land(land: LandShown) -> str:
     return f"{size(land.start_mm)} to {size(land.end_mm)} mm from the face: {turned(land.od_mm)}"
 
 
-def _window(side: SideShown, make: MakeShown) -> list[Told]:
-    if make.window_mm is None:
-        return []
-    bound = f", bound by {make.bound_by[0]} and {make.bound_by[1]}" if make.bound_by else ""
-    return [Told(f"{between(make.window_mm)}{bound}", side.node)]
+def _texts(side: SideShown, *texts: str) -> list[Told]:
+    return [Told(each, side.node) for each in texts if each]
 
 
 def _facts(side: SideShown) -> list[Row]:

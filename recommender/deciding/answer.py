@@ -132,7 +132,8 @@ class MakeShown:
     """What to fit, turn or cut on a side; diameters in mm, forces in N; `before_work` is what must come first.
 
     `press_force` spans every way to lubricate the seat, `press_forces` tells them apart; `lead_in` is the diameter a
-    chamfer starts at and its length; `seat_before` the bearing seat of a cup that is pressed without its bearing.
+    chamfer starts at and its length, `lead_in_within` the half-width of that diameter's tolerance; `seat_before` the
+    bearing seat of a cup that is pressed without its bearing.
     """
 
     part: str
@@ -156,6 +157,7 @@ class MakeShown:
     seat_before: Band | None = None
     press_forces: Mapping[str, Band] = field(default_factory=dict)
     collision: CollisionShown | None = None
+    lead_in_within: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +173,9 @@ class ClassShown:
 class BearingShown:
     """The bearing that belongs to the chosen part; sizes in mm, None where the parts list does not know.
 
-    `clearance_class` is the one to order; `classes` all that are sold, that one first.
+    `clearance_class` is the one to order, or with `in_hand` the one that lies there; `classes` all that are sold, that
+    one first. Where the stated spindle is thinner than the bore, `reducer` is what goes between (its outside and its
+    bore) and `bore_of_spindle` names the bearings of this outside diameter that need none.
     """
 
     designation: str
@@ -180,6 +184,9 @@ class BearingShown:
     B: float | None
     clearance_class: str | None
     classes: tuple[ClassShown, ...] = ()
+    in_hand: bool = False
+    reducer: Band | None = None
+    bore_of_spindle: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,11 @@ from recommender.deciding.options import OptionResult
 from recommender.deriving.derived import Make
 from recommender.ground.quantity import show
 from recommender.mechanics.clearance import ClassLeft
-from recommender.rulebook.book import Rulebook
+from recommender.rulebook.book import Bearing, Rulebook
 
 UM = 1e-3
 WITHIN = "making.measured_within"
+CLASS_IN_HAND, ROOM, WIDEST_ROOM = "part.clearance_class", "part.spindle_room", "spindle.widest_room"
 
 
 def make_shown(chosen: OptionResult, missing: tuple[str, ...], proceed: bool, book: Rulebook) -> MakeShown:
@@ -26,20 +27,46 @@ def make_shown(chosen: OptionResult, missing: tuple[str, ...], proceed: bool, bo
         None if band is None else round((band[1] - band[0]) / 2, 5), make.bore, dict(make.sleeve or {}), lands,
         make.wall_left, _whole(make.press_force or {}), make.valid_at, missing, proceed and not missing, make.grade,
         None if within is None else within.value * UM, make.lead_in, make.seat_before, dict(make.press_force or {}),
-        collision_shown(make),
+        collision_shown(make), make.lead_in_within,
     )  # fmt: skip
 
 
 def bearing_shown(chosen: OptionResult, book: Rulebook) -> BearingShown | None:
     """Return the bearing of a part and the clearance class to choose; None where the parts list knows no bearing."""
     part = book.parts.get(chosen.option.part_id)
-    bearing = None if part is None else book.bearings.get(part.bearing)
+    named = chosen.option.bearing or ("" if part is None else part.bearing)
+    bearing = book.bearings.get(named)
     if bearing is None:
         return None
     classes = chosen.option.classes
     shown = tuple(_class(each, classes[0]) for each in classes)
     first = classes[0].name if classes else None
-    return BearingShown(bearing.id, bearing.inner, bearing.outer, bearing.width, first, shown)
+    stated = chosen.option.facts.get(CLASS_IN_HAND)
+    spindle = _thinner_spindle(chosen, bearing, book)
+    reducer = None if spindle is None else (bearing.inner, spindle)
+    alike = () if spindle is None else _through(spindle, bearing, first, book)
+    return BearingShown(
+        bearing.id, bearing.inner, bearing.outer, bearing.width, first, shown, stated is not None and stated.known,
+        reducer, alike,
+    )  # fmt: skip
+
+
+def _thinner_spindle(chosen: OptionResult, bearing: Bearing, book: Rulebook) -> float | None:
+    """Return the spindle (mm) where it leaves more room in the bearing than an ordinary fit does, else None."""
+    room, widest = chosen.option.facts.get(ROOM), book.limits.get(WIDEST_ROOM)
+    if room is None or room.value is None or widest is None or room.value <= widest.value:
+        return None
+    return round(bearing.inner - room.value, 3)
+
+
+def _through(spindle: float, bearing: Bearing, clearance: str | None, book: Rulebook) -> tuple[str, ...]:
+    """Return the bearings of the same outside diameter and clearance class with the spindle's bore, and their sizes."""
+    widest = book.limits[WIDEST_ROOM].value
+    alike = (each for each in book.bearings.values() if each.outer == bearing.outer)
+    return tuple(
+        f"{each.id}, {each.inner:g} x {each.outer:g} x {each.width:g} mm"
+        for each in alike if 0 <= each.inner - spindle <= widest and (clearance is None or clearance in each.sold)
+    )  # fmt: skip
 
 
 def _class(one: ClassLeft, best: ClassLeft) -> ClassShown:

@@ -44,7 +44,8 @@ class Make(NamedTuple):
 
     `od` is the turning tolerance band (mm); `window` the measured diameters that meet every limit, with the names of
     the limits that bind its ends, `collision` why it is empty; `grade` the ISO 286 grade of the band; `lead_in` the
-    diameter its chamfer starts at and the chamfer's length; `seat_before` the bearing seat to bore where the cup is
+    diameter its chamfer starts at and the chamfer's length, `lead_in_within` the half-width of that diameter's
+    tolerance; `seat_before` the bearing seat to bore where the cup is
     pressed without its bearing; `bore` the band to ream to; `wall_left` what remains of the shell; `press_force` the
     force in N by how the seat is lubricated; all at `valid_at`.
     """
@@ -56,6 +57,7 @@ class Make(NamedTuple):
     grade: str | None = None
     lands: tuple[Land, ...] = ()
     lead_in: tuple[float, float] | None = None
+    lead_in_within: float | None = None
     seat_before: tuple[float, float] | None = None
     bore: tuple[float, float] | None = None
     sleeve: Mapping[str, tuple[float, float]] | None = None
@@ -68,7 +70,7 @@ class OptionFacts(NamedTuple):
     """A remedy with its part on one side, and what is known of it.
 
     `part` is the label people read and is unique within the remedy; `part_id` the id in the parts list. A generic
-    part carries the `condition` under which alone it may be cleared.
+    part carries the `condition` under which alone it may be cleared. `bearing` is the designation that goes with it.
     """
 
     remedy: str
@@ -78,6 +80,7 @@ class OptionFacts(NamedTuple):
     make: Make | None = None
     condition: str = ""
     classes: tuple[ClassLeft, ...] = ()
+    bearing: str = ""
 
 
 class SideFacts(NamedTuple):

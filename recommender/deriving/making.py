@@ -19,6 +19,7 @@ def finished(pressed: Pressed, make: Make) -> Make:
     return make._replace(
         grade=grade_of(bands[0], pressed.book),
         lead_in=(round(float(chamfer.start), 2), round(float(chamfer.length), 2)),
+        lead_in_within=pressed.limit("making.lead_in_tolerance"),
         seat_before=_seat_before(pressed),
     )
 

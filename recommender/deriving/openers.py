@@ -40,7 +40,7 @@ def _other_material(other: Part, pressed: Pressed, by: Weighing) -> Iterator[str
         return
     window = od_window(class_edges(form, fit_class, book, measured_error(book)), by)
     if window.width > 0:
-        sizes = f"{window.low:.3f} to {window.high:.3f} mm by its fit class"
+        sizes = f"{window.low:.3f} to {window.high:.3f} mm at 20 degC by its fit class"
         yield f"another cup material: {other.title.lower()} of {sizes}"
 
 

@@ -166,7 +166,8 @@ def _conditional(plain: Candidate, band: tuple[float, float], work: SideWork) ->
     window = od_window(in_band, work.draws.by, work.book.limits["making.least_choice"].value * UM)
     if window.width < work.book.limits["making.least_band"].value * UM:
         return plain
-    condition = f"if it measures between {window.low:.3f} mm and {window.high:.3f} mm with its bearing fitted"
+    sizes = f"between {window.low:.3f} mm and {window.high:.3f} mm at 20 degC"
+    condition = f"if it measures {sizes} with its bearing fitted"
     make = _window_of(edges, work)
     return plain._replace(ods=(even("part_od", window.low, window.high),), condition=condition, make=make)
 
@@ -215,7 +216,7 @@ def _facts(candidate: Candidate, work: SideWork, ordinary: SidePart | None) -> O
     if candidate.remedy in ("ream", "sleeve"):
         cut_facts(candidate, work.case, work.name, work.book, work.log, draws, made)
     names = (candidate.remedy, candidate.label, candidate.part.id)
-    return OptionFacts(*names, made.facts, make, candidate.condition, classes)
+    return OptionFacts(*names, made.facts, make, candidate.condition, classes, candidate.part.bearing)
 
 
 def _part_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:

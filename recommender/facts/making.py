@@ -69,7 +69,7 @@ FACTS: tuple[Fact, ...] = (
         "cut.bore",
         "option",
         "number",
-        "bore after cutting",
+        "bore after cutting at 20 degC",
         "Diameter the bore is cut to.",
         "part or sleeve to go in, less its fit",
         "reading",

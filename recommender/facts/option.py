@@ -43,7 +43,7 @@ FACTS: tuple[Fact, ...] = (
         "part.od",
         "option",
         "number",
-        "outside diameter of the part",
+        "outside diameter of the part at 20 degC",
         "Outside diameter of the part at 20 C, bearing fitted where one belongs in.",
         "measured, made, or the maker's band",
         "part",

@@ -33,6 +33,7 @@ LIMITS = MappingProxyType({
     "land.gap": "mm",
     "making.lead_in_angle": "deg",
     "making.lead_in_gap": "mm",
+    "making.lead_in_tolerance": "mm",
     "making.least_band": "um",
     "making.least_choice": "um",
     "making.measured_within": "um",

@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "60d2126bddc49dc6960c512f891df8e9eb70193b96b67cf7bcae40678359b42a"
+SHIPPED = "af79c3df044eefecf3ef06a1e7937404a1aaab7fd3ce3f7c1f718abd0c7a0249"

@@ -62,7 +62,7 @@ def test_the_walk_ends_at_the_readings(advised: Advised) -> None:
 def test_no_id_without_its_name(advised: Advised) -> None:
     walk = flat(advised("proceed/lane-2041")).split("DOWN TO THE READINGS")[1]
     assert "mean interference [fit.mean_interference]:" in walk
-    assert "mean bore diameter [bore.mean_diameter]:" in walk
+    assert "mean bore diameter at 20 degC [bore.mean_diameter]:" in walk
 
 
 def test_a_chosen_remedy_shows_the_limits_it_keeps(advised: Advised) -> None:
