@@ -74,6 +74,7 @@ def _work(side: SideShown, trace: Trace) -> list[Line]:
         *row("", kept_text(side.bearing)),
         *row("Fit", readable(make.part)),
         *row("Only", make.condition),
+        *row("Compound", compound_text(make)),
         *(line for text in passed_over(side) for line in row("Not", text)),
         *make_lines(make, trace),
         *row("Press force", press_text(make)),
@@ -108,6 +109,18 @@ def kept_text(bearing: BearingShown | None) -> str:
         return ""
     best = bearing.classes[0]
     return f"{best.name} keeps {between(best.left_um, 'um')} of clearance when pressed"
+
+
+def compound_text(make: MakeShown) -> str:
+    """Return the class of compound, the gaps it fills and the gap here, its activator and its cure."""
+    found = make.compound
+    if found is None:
+        return ""
+    needed = f"with its activator on {' and '.join(map(readable, found.activator_on))}" if found.activator_on else ""
+    return (
+        f"{lower(found.title)}, for a gap of {between(found.gap_mm)} on diameter (here {between(found.here_mm)}) "
+        f"at {make.valid_at}; {needed or 'no activator on these surfaces'}; full strength after {found.cure_h:.0f} h"
+    )
 
 
 def press_text(make: MakeShown) -> str:

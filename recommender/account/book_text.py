@@ -81,7 +81,8 @@ def _entries(book: Rulebook) -> dict[str, dict[str, Teller]]:
 def _listed(book: Rulebook) -> dict[str, dict[str, str]]:
     titled: dict[str, Iterable[Titled]] = {
         "remedies": book.remedies, "parts": book.parts.values(), "standards": book.standards.values(),
-        "bearings": book.bearings.values(), "materials": book.materials.values(), "causes": book.causes.values(),
+        "bearings": book.bearings.values(), "compounds": book.compounds.values(),
+        "materials": book.materials.values(), "causes": book.causes.values(),
     }  # fmt: skip
     return {section: {each.id: each.title for each in several} for section, several in titled.items()} | {
         section: dict(book.wording[section]) for section in WORDED

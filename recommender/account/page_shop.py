@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from recommender.account.answer_side import (
     bearing_text,
+    compound_text,
     kept_text,
     lead_in_text,
     no_room,
@@ -15,6 +16,7 @@ from recommender.account.answer_side import (
 from recommender.account.numbers import size, turned
 from recommender.account.page_matter import Matter, Row, option_of, row, rows, side_title
 from recommender.account.page_told import Told, fact
+from recommender.account.rating_text import rating_text
 from recommender.account.words import capital, readable, side_verdict, stop
 from recommender.deciding.answer import Found, LandShown, MakeShown, SideShown
 from recommender.deciding.trace import Trace
@@ -70,6 +72,8 @@ def _rows(side: SideShown, make: MakeShown, trace: Trace) -> list[Row]:
         row("Part", Told(readable(make.part), side.node)),
         row("Only", Told(make.condition, side.node) if make.condition else None),
         row("Bearing", *_texts(side, bearing_text(side.bearing), kept_text(side.bearing))),
+        row("Rating, for information", *_texts(side, rating_text(side.bearing))),
+        row("Compound", *_texts(side, compound_text(make))),
         row("Turn outside to", *_outside(side, make, at)),
         row("All limits", *_texts(side, window_text(make, trace))),
         row("Lead-in", *_texts(side, lead_in_text(make))),
@@ -104,7 +108,9 @@ def _facts(side: SideShown) -> list[Row]:
     if option is None:
         return []
     where = option.node.removeprefix("contest/")
-    return [row(name, _known(option.facts.get(key), f"{where}/{key}")) for key, name in FIT.items()]
+    return [
+        row(Told(name, f"fact:{key}"), _known(option.facts.get(key), f"{where}/{key}")) for key, name in FIT.items()
+    ]
 
 
 def _known(found: Found | None, where: str) -> Told | None:

@@ -107,7 +107,7 @@ def show(
 ) -> None:
     """Show one entry of the rule book or of the catalogue of facts, and who changed it why; or list all of a kind.
 
-    The lists are parts, remedies, standards, bearings, materials, causes, actions, cautions and deferrals.
+    The lists are parts, remedies, standards, bearings, compounds, materials, causes, actions, cautions and deferrals.
 
     Example: borewright rules show polymer_cup.bar_low
     """

@@ -119,6 +119,21 @@ class RemedyShown:
 
 
 @dataclass(frozen=True, slots=True)
+class CompoundShown:
+    """The class of retaining compound for a part: the gaps it fills and the gap here (mm on diameter, at 20 degC).
+
+    `activator_on` are the surfaces here on which it needs its activator, `cure_h` the hours to full strength.
+    """
+
+    id: str
+    title: str
+    gap_mm: Band
+    here_mm: Band
+    activator_on: tuple[str, ...]
+    cure_h: float
+
+
+@dataclass(frozen=True, slots=True)
 class LandShown:
     """One land of a turned cup, mm from the face, with the band of diameter to turn it to."""
 
@@ -158,6 +173,7 @@ class MakeShown:
     press_forces: Mapping[str, Band] = field(default_factory=dict)
     collision: CollisionShown | None = None
     lead_in_within: float | None = None
+    compound: CompoundShown | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,6 +183,24 @@ class ClassShown:
     name: str
     left_um: Band
     why_not: str
+
+
+@dataclass(frozen=True, slots=True)
+class RatingShown:
+    """Ratings (N) of a bearing and what follows from them, for information.
+
+    `life_h` are the hours nine of ten reach under `mean_load_n` at `turns_per_minute`; `static_reserve` is the static
+    rating over the load that `test_force_n` at the pedal puts on it, None where that is not known.
+    """
+
+    dynamic_n: float
+    static_n: float
+    life_h: float
+    mean_load_n: float
+    turns_per_minute: float
+    static_reserve: float | None
+    test_force_n: float
+    source: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,6 +221,7 @@ class BearingShown:
     in_hand: bool = False
     reducer: Band | None = None
     bore_of_spindle: tuple[str, ...] = ()
+    rating: RatingShown | None = None
 
 
 @dataclass(frozen=True, slots=True)

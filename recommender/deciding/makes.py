@@ -2,7 +2,16 @@
 
 from collections.abc import Mapping
 
-from recommender.deciding.answer import Band, BearingShown, ClassShown, CollisionShown, LandShown, MakeShown
+from recommender.deciding.answer import (
+    Band,
+    BearingShown,
+    ClassShown,
+    CollisionShown,
+    CompoundShown,
+    LandShown,
+    MakeShown,
+    RatingShown,
+)
 from recommender.deciding.options import OptionResult
 from recommender.deriving.derived import Make
 from recommender.ground.quantity import show
@@ -10,6 +19,9 @@ from recommender.mechanics.clearance import ClassLeft
 from recommender.rulebook.book import Bearing, Rulebook
 
 UM = 1e-3
+RATINGS = ("dynamic_rating", "static_rating", "life", "static_reserve")
+RATED_FOR = ("riding.mean_load", "riding.cadence", "pedalling.test_force")
+RATED_BY = "ISO 281 and ISO 76"
 WITHIN = "making.measured_within"
 CLASS_IN_HAND, ROOM, WIDEST_ROOM = "part.clearance_class", "part.spindle_room", "spindle.widest_room"
 
@@ -27,7 +39,7 @@ def make_shown(chosen: OptionResult, missing: tuple[str, ...], proceed: bool, bo
         None if band is None else round((band[1] - band[0]) / 2, 5), make.bore, dict(make.sleeve or {}), lands,
         make.wall_left, _whole(make.press_force or {}), make.valid_at, missing, proceed and not missing, make.grade,
         None if within is None else within.value * UM, make.lead_in, make.seat_before, dict(make.press_force or {}),
-        collision_shown(make), make.lead_in_within,
+        collision_shown(make), make.lead_in_within, None if make.compound is None else CompoundShown(*make.compound),
     )  # fmt: skip
 
 
@@ -47,8 +59,20 @@ def bearing_shown(chosen: OptionResult, book: Rulebook) -> BearingShown | None:
     alike = () if spindle is None else _through(spindle, bearing, first, book)
     return BearingShown(
         bearing.id, bearing.inner, bearing.outer, bearing.width, first, shown, stated is not None and stated.known,
-        reducer, alike,
+        reducer, alike, _rating(chosen, book),
     )  # fmt: skip
+
+
+def _rating(chosen: OptionResult, book: Rulebook) -> RatingShown | None:
+    """Return the ratings of the bearing where its balls are known."""
+    facts = chosen.option.facts
+    dynamic, static, life, reserve = (facts.get(f"bearing.{each}") for each in RATINGS)
+    if dynamic is None or static is None or life is None or None in (dynamic.value, static.value, life.value):
+        return None
+    load, turns, test = (book.limits[each].value for each in RATED_FOR)
+    left = None if reserve is None else reserve.value
+    return RatingShown(dynamic.value or 0.0, static.value or 0.0, life.value or 0.0, load, turns, left, test,
+                       RATED_BY)
 
 
 def _thinner_spindle(chosen: OptionResult, bearing: Bearing, book: Rulebook) -> float | None:

@@ -39,6 +39,20 @@ class Collided(NamedTuple):
     openers: tuple[str, ...] = ()
 
 
+class Compounded(NamedTuple):
+    """The class of retaining compound for a part: its id and title, the gaps it fills and the gap here (mm at 20 C).
+
+    `activator_on` are the surfaces here that need its activator, `cure` the hours to full strength at 20 C.
+    """
+
+    id: str
+    title: str
+    gap: tuple[float, float]
+    here: tuple[float, float]
+    activator_on: tuple[str, ...]
+    cure: float
+
+
 class Make(NamedTuple):
     """What to make or fit on a side, in numbers a lathe can use; None where a number does not apply.
 
@@ -47,7 +61,7 @@ class Make(NamedTuple):
     diameter its chamfer starts at and the chamfer's length, `lead_in_within` the half-width of that diameter's
     tolerance; `seat_before` the bearing seat to bore where the cup is
     pressed without its bearing; `bore` the band to ream to; `wall_left` what remains of the shell; `press_force` the
-    force in N by how the seat is lubricated; all at `valid_at`.
+    force in N by how the seat is lubricated; `compound` the class that goes into the gap; all at `valid_at`.
     """
 
     od: tuple[float, float] | None = None
@@ -64,6 +78,7 @@ class Make(NamedTuple):
     wall_left: float | None = None
     press_force: Mapping[str, tuple[float, float]] | None = None
     valid_at: str = "20 degC"
+    compound: Compounded | None = None
 
 
 class OptionFacts(NamedTuple):

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Any
 
 import numpy as np
 
@@ -12,6 +13,7 @@ from recommender.deriving.bearing import bearing_facts
 from recommender.deriving.bond import bond_facts
 from recommender.deriving.candidate import Candidate, Form, as_is
 from recommender.deriving.collector import Collector
+from recommender.deriving.compound import compound_facts
 from recommender.deriving.contact import FACTS as CONTACT_FACTS
 from recommender.deriving.contact import contact_facts
 from recommender.deriving.cut import cut_facts, reamed, sleeved, with_wall
@@ -25,6 +27,7 @@ from recommender.deriving.grip import grip_facts, press_forces
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.parts import SidePart, fit_class_of, generic_parts, ordinary_part, parts_in_hand
 from recommender.deriving.pressed import UM, Pressed
+from recommender.deriving.rating import rating_facts
 from recommender.deriving.stack import Stack, stack_of
 from recommender.deriving.strain import FACTS as STRAIN_FACTS
 from recommender.deriving.strain import strain_facts
@@ -202,6 +205,7 @@ def _facts(candidate: Candidate, work: SideWork, ordinary: SidePart | None) -> O
     draws, make = work.draws, candidate.make
     classes: tuple[ClassLeft, ...] = ()
     _part_facts(candidate, work, made)
+    rating_facts(candidate.part, work.case, work.book, made)
     interference_facts(candidate, draws.by, made)
     if candidate.ods is None:
         for fact in STRESSED:
@@ -209,14 +213,22 @@ def _facts(candidate: Candidate, work: SideWork, ordinary: SidePart | None) -> O
     else:
         pressed = work.pressed(candidate)
         classes = _stressed_facts(pressed, work.case, made)
-        forces = None if candidate.remedy == "press_with_compound" else press_forces(pressed)
-        make = (make or Make())._replace(press_force=forces)
+        make = (make or Make())._replace(**_put_in(pressed, work, made))
     if candidate.remedy in TURNED:
         make_facts(candidate, ordinary, work.book, made)
     if candidate.remedy in ("ream", "sleeve"):
         cut_facts(candidate, work.case, work.name, work.book, work.log, draws, made)
     names = (candidate.remedy, candidate.label, candidate.part.id)
     return OptionFacts(*names, made.facts, make, candidate.condition, classes, candidate.part.bearing)
+
+
+def _put_in(pressed: Pressed, work: SideWork, made: Collector) -> dict[str, Any]:
+    """Return how the part goes in: the class of compound for its gap, else the force of the press."""
+    if pressed.candidate.remedy != "press_with_compound":
+        return {"press_force": press_forces(pressed)}
+    coating = getattr(work.case.sides, work.name).bore_state.coating
+    by = (work.draws.weights, work.draws.effective_count)
+    return {"compound": compound_facts(pressed.candidate, coating, *by, work.book, made)}
 
 
 def _part_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:

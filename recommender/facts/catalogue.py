@@ -2,7 +2,7 @@
 
 from types import MappingProxyType
 
-from recommender.facts import bore, cause, damage, evidence, frame, making, option, pressing
+from recommender.facts import bearing, bore, cause, damage, evidence, frame, making, option, pressing
 from recommender.facts.fact import Fact
 
 FAMILIES = (
@@ -13,6 +13,7 @@ FAMILIES = (
     option.FACTS,
     making.FACTS,
     pressing.FACTS,
+    bearing.FACTS,
     cause.FACTS,
 )
 CATALOGUE: MappingProxyType[str, Fact] = MappingProxyType({fact.id: fact for family in FAMILIES for fact in family})

@@ -14,6 +14,7 @@ from recommender.rulebook.gather import Entry, Gathered, gather
 from recommender.rulebook.models.limits import LimitModel
 from recommender.rulebook.pieces import (
     bearing_of,
+    compound_of,
     fit_class_of,
     instrument_of,
     material_of,
@@ -65,6 +66,7 @@ def book_of(gathered: Gathered, sealed: Iterable[str] = (), run: str = "shipped"
         tables=_made(gathered.tables, table_of),
         wording=MappingProxyType({kind: _made(texts, _text) for kind, texts in gathered.wording.items()}),
         standing=gathered.standing,
+        compounds=_made(gathered.compounds, compound_of),
         causes=_made(gathered.causes, lambda entry: Cause(entry.id, entry.model.title)),
     )
     return replace(book, fingerprint=fingerprint(book))

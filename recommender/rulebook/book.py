@@ -1,7 +1,7 @@
 """The effective rule book: what the files say after checks, seals and house changes, ready to decide with."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal, NamedTuple
 
@@ -15,6 +15,7 @@ from recommender.rulebook.stock import (
     Bearing,
     Bore,
     Cause,
+    Compound,
     FitClass,
     Instrument,
     Material,
@@ -27,8 +28,9 @@ from recommender.rulebook.stock import (
 )
 
 __all__ = [
-    "Bearing", "Bore", "Cause", "Example", "FitClass", "HouseChange", "Instrument", "Layer", "Limit", "Material",
-    "Part", "Range", "Remedy", "Rule", "Rulebook", "Source", "Spread", "Stance", "Standard", "Subject", "Table",
+    "Bearing", "Bore", "Cause", "Compound", "Example", "FitClass", "HouseChange", "Instrument", "Layer", "Limit",
+    "Material", "Part", "Range", "Remedy", "Rule", "Rulebook", "Source", "Spread", "Stance", "Standard", "Subject",
+    "Table",
 ]  # fmt: skip
 
 Layer = Literal["shipped", "house"]
@@ -154,6 +156,7 @@ class Rulebook:
     wording: Mapping[str, Mapping[str, str]]
     standing: tuple[str, ...]
     causes: Mapping[str, Cause]
+    compounds: Mapping[str, Compound] = field(default_factory=dict)
     fingerprint: str = ""
     edited: bool = False
     house_changes: tuple[HouseChange, ...] = ()

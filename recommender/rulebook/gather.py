@@ -13,7 +13,14 @@ from recommender.rulebook.models.file import RuleFile
 from recommender.rulebook.models.limits import LimitModel
 from recommender.rulebook.models.rules import RuleModel
 from recommender.rulebook.models.shells import FitClassModel, StandardModel
-from recommender.rulebook.models.stock import BearingModel, InstrumentModel, MaterialModel, PartModel, SpreadModel
+from recommender.rulebook.models.stock import (
+    BearingModel,
+    CompoundModel,
+    InstrumentModel,
+    MaterialModel,
+    PartModel,
+    SpreadModel,
+)
 from recommender.rulebook.models.texts import CauseModel, RemedyModel, TableModel
 
 M = TypeVar("M", covariant=True)
@@ -61,6 +68,7 @@ class Gathered:
     instruments: dict[str, Entry[InstrumentModel]] = field(default_factory=dict)
     spreads: dict[str, Entry[SpreadModel]] = field(default_factory=dict)
     bearings: dict[str, Entry[BearingModel]] = field(default_factory=dict)
+    compounds: dict[str, Entry[CompoundModel]] = field(default_factory=dict)
     parts: dict[str, Entry[PartModel]] = field(default_factory=dict)
     tables: dict[str, Entry[TableModel]] = field(default_factory=dict)
     causes: dict[str, Entry[CauseModel]] = field(default_factory=dict)
@@ -81,8 +89,8 @@ class Gathered:
 
 
 MAPPINGS = (
-    "limits", "remedies", "standards", "fit_classes", "materials", "instruments", "spreads", "bearings", "parts",
-    "tables", "causes", "words", "lists",
+    "limits", "remedies", "standards", "fit_classes", "materials", "instruments", "spreads", "bearings",
+    "compounds", "parts", "tables", "causes", "words", "lists",
 )  # fmt: skip
 
 

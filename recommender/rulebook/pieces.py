@@ -7,7 +7,9 @@ from recommender.rulebook.gather import Entry, Gathered
 from recommender.rulebook.models.common import LengthBand
 from recommender.rulebook.models.shells import FitClassModel, StandardModel
 from recommender.rulebook.models.stock import (
+    BallsModel,
     BearingModel,
+    CompoundModel,
     ExpansionRange,
     InstrumentModel,
     MaterialModel,
@@ -19,9 +21,11 @@ from recommender.rulebook.models.texts import TableModel
 from recommender.rulebook.required import SPREADS
 from recommender.rulebook.source import source_of
 from recommender.rulebook.stock import (
+    Balls,
     Band,
     Bearing,
     Bore,
+    Compound,
     FitClass,
     Instrument,
     Material,
@@ -69,7 +73,23 @@ def bearing_of(entry: Entry[BearingModel]) -> Bearing:
     clearance = MappingProxyType({name: (band.low, band.high) for name, band in model.clearance.items()})
     return Bearing(
         entry.id, model.title, model.bore, model.od, model.width, (model.od_band.lower, model.od_band.upper),
-        clearance, tuple(model.sold), source_of(model.source),
+        clearance, tuple(model.sold), source_of(model.source), _balls(model.balls),
+    )  # fmt: skip
+
+
+def _balls(model: BallsModel | None) -> Balls | None:
+    if model is None:
+        return None
+    factors = (model.bm, model.fc, model.f0)
+    return Balls(model.count, model.diameter, model.pitch, *factors, source_of(model.source))
+
+
+def compound_of(entry: Entry[CompoundModel]) -> Compound:
+    """Return a class of retaining compound, its cure in hours."""
+    model = entry.model
+    return Compound(
+        entry.id, model.title, (model.gap.low, model.gap.high), tuple(model.surfaces), tuple(model.with_activator),
+        model.cure.to("h"), source_of(model.source),
     )  # fmt: skip
 
 

@@ -28,6 +28,10 @@ def reference_flaws(gathered: Gathered) -> Iterator[Flaw]:
         yield from _each(fit_class, "material", model.bore_materials, gathered.materials, "bore_materials")
         for end, name in model.limits.model_dump().items():
             yield from _limit(fit_class, name, required.FIT_LIMIT_UNIT, gathered, "limits", end)
+    cured_on = {**gathered.materials, **{word: None for each in gathered.words.values() for word in each.model}}
+    for compound in gathered.compounds.values():
+        for key in ("surfaces", "with_activator"):
+            yield from _each(compound, "word", getattr(compound.model, key), cured_on, key)
     yield from _list_flaws(gathered)
     yield from _unit_flaws(gathered)
 

@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "af79c3df044eefecf3ef06a1e7937404a1aaab7fd3ce3f7c1f718abd0c7a0249"
+SHIPPED = "5470cf842040a06174c3f19a5d05d6af5925faf9a75be96da82f253ae2887da9"

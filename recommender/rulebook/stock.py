@@ -93,6 +93,32 @@ class Material:
 
 
 @dataclass(frozen=True, slots=True)
+class Balls:
+    """The row of balls of a bearing: count, ball and pitch diameter (mm), and the factors of its ratings."""
+
+    count: int
+    diameter: float
+    pitch: float
+    bm: float
+    fc: float
+    f0: float
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class Compound:
+    """A class of retaining compound: the band of gaps it fills (mm, on diameter), what it cures on, hours to cure."""
+
+    id: str
+    title: str
+    gap: Band
+    surfaces: tuple[str, ...]
+    with_activator: tuple[str, ...]
+    cure: float
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
 class Bearing:
     """A bearing by designation: inner and outer diameter, width, OD band and radial clearance by class (mm)."""
 
@@ -105,6 +131,7 @@ class Bearing:
     clearance: Mapping[str, Band]
     sold: tuple[str, ...]
     source: Source
+    balls: Balls | None = None
 
 
 @dataclass(frozen=True, slots=True)

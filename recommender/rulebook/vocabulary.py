@@ -7,7 +7,7 @@ from recommender.rulebook.book import Rulebook
 from recommender.rulebook.gather import Gathered
 
 # These facts take the ids of a section of the book instead of words of their own.
-FROM_SECTION = {"frame.standard": "standards", "fit.class": "fit_classes"}
+FROM_SECTION = {"frame.standard": "standards", "fit.class": "fit_classes", "compound.class": "compounds"}
 DAMAGE_LISTS = ("signs", "places", "looks")
 
 

@@ -13,7 +13,7 @@ SIDE = {"verdict", "remedy", "reason", "make", "bearing", "conformity", "remedie
         "node"}
 MAKE = {"part", "part_id", "condition", "od_mm", "window_mm", "bound_by", "tolerance", "bore_mm", "sleeve", "lands",
         "wall_left", "press_force", "valid_at", "before_work", "released", "grade", "measured_within", "lead_in",
-        "seat_before", "press_forces", "collision"}
+        "seat_before", "press_forces", "collision", "lead_in_within", "compound"}
 
 
 @pytest.fixture(scope="module")
@@ -37,7 +37,7 @@ def test_the_keys_are_those_agreed(made):
     assert set(data["sides"]["drive"]) == SIDE
     assert set(data["sides"]["drive"]["make"]) == MAKE
     assert set(data["sides"]["drive"]["bearing"]) == {
-        "designation", "d", "D", "B", "clearance_class", "classes"}
+        "designation", "d", "D", "B", "clearance_class", "classes", "in_hand", "reducer", "bore_of_spindle", "rating"}
     assert set(data["questions"][0]) == {"fact", "name", "side", "do", "would_settle"}
 
 

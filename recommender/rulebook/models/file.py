@@ -7,7 +7,14 @@ from recommender.rulebook.models.common import Id, Word
 from recommender.rulebook.models.limits import LimitModel
 from recommender.rulebook.models.rules import RuleModel
 from recommender.rulebook.models.shells import FitClassModel, StandardModel
-from recommender.rulebook.models.stock import BearingModel, InstrumentModel, MaterialModel, PartModel, SpreadModel
+from recommender.rulebook.models.stock import (
+    BearingModel,
+    CompoundModel,
+    InstrumentModel,
+    MaterialModel,
+    PartModel,
+    SpreadModel,
+)
 from recommender.rulebook.models.texts import CauseModel, RemedyModel, TableModel, WordingModel, WordList
 
 
@@ -23,6 +30,7 @@ class RuleFile(Model):
     instruments: dict[Word, InstrumentModel] = Field(default={}, description="kinds of instrument")
     spreads: dict[Word, SpreadModel] = Field(default={}, description="default half-spreads")
     bearings: dict[Word, BearingModel] = Field(default={}, description="bearings by designation")
+    compounds: dict[Word, CompoundModel] = Field(default={}, description="classes of retaining compound")
     parts: dict[Id, PartModel] = Field(default={}, description="generic parts")
     words: dict[Word, WordList] = Field(default={}, description="words a case may use")
     lists: dict[Word, list[Word]] = Field(default={}, description="named choices of those words")

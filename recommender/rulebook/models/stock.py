@@ -61,6 +61,29 @@ class MaterialModel(Model):
     source: SourceModel
 
 
+class BallsModel(Model):
+    """The row of balls of a bearing, with the factors of its ratings."""
+
+    count: Annotated[int, Field(gt=0)]
+    diameter: Length
+    pitch: Length
+    bm: PlainNumber = Field(description="factor of the material and make, ISO 281")
+    fc: PlainNumber = Field(description="factor of the dynamic rating, ISO 281")
+    f0: PlainNumber = Field(description="factor of the static rating, ISO 76")
+    source: SourceModel
+
+
+class CompoundModel(Model):
+    """A class of retaining compound: the gaps it fills, what it cures on, how long it takes."""
+
+    title: Text
+    gap: LengthBand = Field(description="narrowest and widest gap on diameter that it fills")
+    surfaces: list[Word] = Field(description="materials and coatings it cures on by itself")
+    with_activator: list[Word] = Field(description="materials and coatings it cures on only with its activator")
+    cure: AnyQuantity = Field(description="time to full strength at 20 degC, such as `72 h`")
+    source: SourceModel
+
+
 class BearingModel(Model):
     """A bearing by designation."""
 
@@ -70,6 +93,7 @@ class BearingModel(Model):
     width: Length
     od_band: LengthLimits
     clearance: Annotated[dict[Word, LengthBand], Field(min_length=1)]
+    balls: BallsModel | None = Field(default=None, description="its balls, left out where they are not known")
     sold: Annotated[list[Word], Field(min_length=1)]
     source: SourceModel
 
