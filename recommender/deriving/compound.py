@@ -2,37 +2,34 @@
 
 import numpy as np
 
-from recommender.deriving.candidate import Candidate
+from recommender.deriving.candidate import lands_of
 from recommender.deriving.collector import Collector
 from recommender.deriving.derived import Compounded
-from recommender.deriving.draws_of import Array
-from recommender.deriving.fit import lands_of
+from recommender.deriving.pressed import Pressed
 from recommender.mechanics.bond import GapClass, fills
 from recommender.mechanics.compound import Gap, gap_over_form
-from recommender.metrology.summary import summarise
 from recommender.rulebook.book import Compound, Rulebook
 
 FACTS = ("compound.class", "compound.fills")
 SURE = 0.975
 
 
-def compound_facts(
-    candidate: Candidate, coating: str, weights: Array, effective: float, book: Rulebook, made: Collector
-) -> Compounded | None:
+def compound_facts(pressed: Pressed, coating: str, made: Collector) -> Compounded | None:
     """Derive the class of compound for the gap round a part of known diameter, and whether it fills it all round.
 
     Returns what to print of it; None where the book has no class. `coating` is that of the bore.
     """
+    candidate, book, by = pressed.candidate, pressed.book, pressed.by
     od, form = lands_of(candidate)[0]
     gap = gap_over_form(od, form.mean, form.inscribed, form.widest)
-    narrow, wide = (summarise(np.asarray(each), weights, effective) for each in (gap.narrowest, gap.widest))
+    narrow, wide = (by.once(np.asarray(each)) for each in (gap.narrowest, gap.widest))
     chosen = _class_for(wide.high, book)
     inputs = ("part.od", "bore.inscribed_diameter", "bore.widest_diameter")
     if chosen is None:
         for fact in FACTS:
             made.unknown(fact, "the rule book has no class of compound", *inputs)
         return None
-    share = float(np.sum(weights[fills(Gap(*(np.asarray(each) for each in gap)), GapClass(*chosen.gap))]))
+    share = float(np.sum(by.weights[fills(Gap(*(np.asarray(each) for each in gap)), GapClass(*chosen.gap))]))
     made.word("compound.class", chosen.id, *inputs)
     filled = True if share > SURE else (False if share < 1 - SURE else None)
     made.word("compound.fills", filled, "compound.class", *inputs, why="gap and class lie too close to tell")

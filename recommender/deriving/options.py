@@ -55,7 +55,7 @@ class SideWork:
     standard: Standard
     draws: Draws
     openings: Factors
-    _stacks: dict[tuple[str, str], Stack] = field(default_factory=dict)
+    _stacks: dict[tuple[Part, str], Stack] = field(default_factory=dict)
 
     @cached_property
     def form(self) -> Form:
@@ -81,7 +81,7 @@ class SideWork:
         """Return the rings of a candidate: in the bore as it is they are those of its part, however it is held."""
         if candidate.forms[0] is not self.form:
             return stack_of(candidate, self.case, self.name, self.book, length)
-        key = (candidate.part.id, candidate.material)
+        key = (candidate.part, candidate.material)
         if key not in self._stacks:
             self._stacks[key] = stack_of(candidate, self.case, self.name, self.book, length)
         return self._stacks[key]
@@ -227,8 +227,7 @@ def _put_in(pressed: Pressed, work: SideWork, made: Collector) -> dict[str, Any]
     if pressed.candidate.remedy != "press_with_compound":
         return {"press_force": press_forces(pressed)}
     coating = getattr(work.case.sides, work.name).bore_state.coating
-    by = (work.draws.weights, work.draws.effective_count)
-    return {"compound": compound_facts(pressed.candidate, coating, *by, work.book, made)}
+    return {"compound": compound_facts(pressed, coating, made)}
 
 
 def _part_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:
