@@ -24,6 +24,7 @@ from recommender.asking.plan import MOST, Plan
 from recommender.bench.instruments import Instrument
 from recommender.bench.sheets import number_text
 from recommender.deciding.answer import Advice
+from recommender.deriving.spreads import believed_limit
 from recommender.ground.quantity import show
 from recommender.rulebook.book import Rulebook
 
@@ -103,8 +104,11 @@ def _depth(depth: float, turns: Sequence[float], readings: Sequence[PlannedReadi
 def _tool(instrument: Instrument, book: Rulebook) -> str:
     kind = book.instruments[instrument.kind]
     known = instrument.error_limit is not None
-    limit = instrument.error_limit if instrument.error_limit is not None else kind.error_limit
-    return f"{instrument.id}: {lower(kind.title)}, error limit {_um(limit)}{'' if known else ' (assumed for its kind)'}"
+    limit = believed_limit(instrument, book)
+    why = "" if known else " (assumed for its kind)"
+    if known and limit != instrument.error_limit:
+        why = " (the finest that is believed of its kind)"
+    return f"{instrument.id}: {lower(kind.title)}, error limit {_um(limit)}{why}"
 
 
 def _out_of_reach(plan: Plan, book: Rulebook) -> list[Line]:

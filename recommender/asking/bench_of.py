@@ -9,7 +9,7 @@ from recommender.bench.sheets import number_text
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.sheet import bore_sheet
 from recommender.ground.place import whole_file
-from recommender.metrology.sheet import Sees, Sheet
+from recommender.metrology.sheet import Sheet
 from recommender.reading.document import Document, Spot
 from recommender.rulebook.book import Rulebook
 
@@ -22,11 +22,6 @@ class PlannedReading(NamedTuple):
     instrument: str
     depth: float
     turn: float
-
-
-def sees_of(instrument: Instrument, book: Rulebook) -> Sees:
-    """Return what an instrument's readings can see."""
-    return "three_point" if book.instruments[instrument.kind].sees == "three_point" else "two_point"
 
 
 def planned_case(

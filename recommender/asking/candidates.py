@@ -3,11 +3,11 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from recommender.asking.bench_of import sees_of
 from recommender.asking.rerun import with_readings
 from recommender.bench.case import Case
 from recommender.bench.instruments import Instrument
 from recommender.bench.load import LoadedCase
+from recommender.deriving.correction import sees_of
 from recommender.deriving.derived import SideName
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.sheet import bore_sheet

@@ -3,11 +3,13 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from recommender.asking.bench_of import PlannedReading, planned_case, planned_sheet, sees_of
+from recommender.asking.bench_of import PlannedReading, planned_case, planned_sheet
 from recommender.asking.demands import Demand, demands, mid_band, unseen
 from recommender.asking.simulated import settled_share
 from recommender.bench.instruments import Instrument
 from recommender.bench.sheets import BenchSheet, SheetRow
+from recommender.deriving.correction import sees_of
+from recommender.deriving.spreads import believed_limit
 from recommender.metrology.sheet import Sees, Sheet
 from recommender.rulebook.book import Rulebook, Standard
 
@@ -128,16 +130,12 @@ class _Bench:
     def finer(self, asked: tuple[Demand, ...]) -> dict[str, float] | None:
         """Return error limits of the same instruments that would settle what is out of reach, the coarsest tried."""
         for share in FINER:
-            better = tuple(each.model_copy(update={"error_limit": self._limit(each) * share})
+            better = tuple(each.model_copy(update={"error_limit": believed_limit(each, self.book) * share})
                            for each in self.instruments)
             bench = _Bench(self.standard, self.material, better, self.book, self.seat_depth)
             if all(each >= WANTED for each in settled_share(bench.sheet(bench.full()), asked).values()):
-                return {each.id: bench._limit(each) for each in better}
+                return {each.id: believed_limit(each, self.book) for each in better}
         return None
-
-    def _limit(self, instrument: Instrument) -> float:
-        known = self.book.instruments[instrument.kind].error_limit
-        return known if instrument.error_limit is None else instrument.error_limit
 
     def _order(self, reading: PlannedReading) -> tuple[int, float, float]:
         ids = [each.id for each in self.instruments]
@@ -154,8 +152,7 @@ def _best(instruments: tuple[Instrument, ...], book: Rulebook) -> tuple[Instrume
 
 
 def _doubt(instrument: Instrument, book: Rulebook) -> float:
-    kind = book.instruments[instrument.kind]
-    return (kind.error_limit if instrument.error_limit is None else instrument.error_limit) + kind.repeatability
+    return believed_limit(instrument, book) + book.instruments[instrument.kind].repeatability
 
 
 def _known(standard: str, material: str, instruments: Sequence[Instrument], book: Rulebook) -> None:

@@ -26,7 +26,7 @@ class Ring(Model):
     )
     after: OrUnknown[Size] = Field(default=None, description="reading on the ring after the bores were read")
     temperature: OrUnknown[MeasuredTemperature] = Field(
-        default=None, description="the ring's, if not the frame's"
+        default=None, description="the ring's, if not its instrument's"
     )
 
 

@@ -55,7 +55,7 @@ def _side(case: Case, name: SideName, book: Rulebook, log: MeasuredLog) -> tuple
     beside = openings_beside(case, name, book, log, made)
     press_record_fact(case, name, book, draws, log, made)
     side_damage(case, name, log, made)
-    evidence_facts(case, book, sheet, found, draws, made)
+    evidence_facts(case, name, book, sheet, found, draws, made)
     conformity_facts(draws, standard, made)
     past_fit_fact(case, name, draws, log, made)
     options: tuple[OptionFacts, ...] = ()

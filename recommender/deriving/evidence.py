@@ -5,8 +5,10 @@ from datetime import timedelta
 from recommender.bench.case import Case
 from recommender.bench.instruments import Instrument
 from recommender.deriving.collector import Collector
+from recommender.deriving.derived import SideName
 from recommender.deriving.sheet import BoreSheet
-from recommender.deriving.spreads import ring_drift
+from recommender.deriving.spreads import COVERAGE, ring_drift
+from recommender.deriving.suitability import suitability_facts
 from recommender.metrology.agreement import agreement
 from recommender.metrology.draws import Draws
 from recommender.metrology.identify import ovality_bound, seen
@@ -18,7 +20,8 @@ NOT_READ = "the bore was not read"
 
 
 def evidence_facts(
-    case: Case, book: Rulebook, made_sheet: BoreSheet, posterior: Posterior | None, draws: Draws | None, made: Collector
+    case: Case, name: SideName, book: Rulebook, made_sheet: BoreSheet, posterior: Posterior | None,
+    draws: Draws | None, made: Collector,
 ) -> None:
     """Derive what the sheet can show, whether it agrees with itself and with the gauges, and its instruments."""
     sheet, inputs = made_sheet.sheet, made_sheet.inputs
@@ -39,8 +42,11 @@ def evidence_facts(
     if bound is None:
         made.unknown("evidence.ovality_bound", "no go gauge entered fully beside three-point readings", *inputs)
     else:
-        made.exact("evidence.ovality_bound", max(0.0, bound) * 1000, *inputs)
+        half = COVERAGE * bound.u
+        value, low, high = (max(0.0, each) * 1000 for each in (bound.most, bound.most - half, bound.most + half))
+        made.between("evidence.ovality_bound", value, low, high, *inputs)
     _instruments(case, book, made_sheet, made)
+    suitability_facts(case, name, book, made_sheet, made)
     if posterior is None or draws is None:
         for fact in ("evidence.fits_together", "evidence.gauges_contradict", "evidence.size_doubt"):
             made.unknown(fact, NOT_READ)

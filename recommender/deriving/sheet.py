@@ -6,26 +6,23 @@ from typing import NamedTuple
 from recommender.bench.case import Case
 from recommender.bench.gauges import Gauge
 from recommender.bench.instruments import Instrument
-from recommender.bench.quantities import MeasuredTemperature
 from recommender.bench.readings import Path, ReadingPoint, SpanPoint
 from recommender.bench.sides import Side, readings_of, spans_of
+from recommender.deriving.correction import Corrected, correct, sees_of, to_reference
 from recommender.deriving.derived import SideName
-from recommender.deriving.frame import REFERENCE, bore_material
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.spreads import (
     COVERAGE,
     InstrumentSpread,
     instrument_spread,
-    ring_correction,
     ring_drift,
     scalar_spread,
 )
 from recommender.metrology import sheet as metrology
-from recommender.metrology.temperature import corrected, correction_uncertainty
+from recommender.metrology.handling import off_narrow_ends
 from recommender.rulebook.book import Rulebook
 
 UM = 1e-3
-INSTRUMENT_MATERIAL = "steel"
 
 
 class BoreSheet(NamedTuple):
@@ -36,12 +33,6 @@ class BoreSheet(NamedTuple):
     instruments: tuple[Instrument, ...]
     instrument_inputs: tuple[str, ...]
     assumed: bool
-
-
-class _Corrected(NamedTuple):
-    value: float
-    spread: InstrumentSpread
-    shared: tuple[tuple[str, float], ...]
 
 
 def assumptions(book: Rulebook) -> metrology.Assumptions:
@@ -66,7 +57,7 @@ def bore_sheet(case: Case, name: SideName, book: Rulebook, log: MeasuredLog) -> 
     writer.loose_ends()
     for index, gauge in enumerate(side.gauges):
         writer.gauge(gauge, index)
-    return writer.sheet(side)
+    return writer.sheet()
 
 
 class _Writer:
@@ -74,6 +65,7 @@ class _Writer:
 
     def __init__(self, case: Case, name: SideName, book: Rulebook, log: MeasuredLog) -> None:
         self._case, self._name, self._book, self._log = case, name, book, log
+        self._side: Side = getattr(case.sides, name)
         self._readings: list[metrology.Reading] = []
         self._spans: list[metrology.Span] = []
         self._gauges: list[metrology.Gauge] = []
@@ -83,7 +75,7 @@ class _Writer:
     def point(self, point: ReadingPoint) -> None:
         """Take one reading; without turn or depth it goes with the loose ones."""
         instrument = self._instrument(point.instrument)
-        good = _correct(point.value, instrument, self._case, self._book)
+        good = self._correct(point.value, instrument)
         shown = f"{point.value:.3f} mm" + (f", struck: {point.struck}" if point.struck else "")
         self._note(point.path, f"reading with {instrument.id}", shown, good.spread)
         if point.struck:
@@ -91,7 +83,7 @@ class _Writer:
         if point.turn is None or point.depth is None:
             self._loose.setdefault(instrument.id, []).append(good.value)
             return
-        sees = _sees(instrument, self._book)
+        sees = sees_of(instrument, self._book)
         self._readings.append(
             metrology.Reading(good.value, instrument.id, sees, point.depth, point.turn, good.spread.own, good.shared)
         )
@@ -99,7 +91,7 @@ class _Writer:
     def span(self, span: SpanPoint) -> None:
         """Take the smallest and largest reading of a full turn."""
         instrument = self._instrument(span.instrument)
-        low, high = (_correct(each, instrument, self._case, self._book) for each in (span.smallest, span.largest))
+        low, high = (self._correct(each, instrument) for each in (span.smallest, span.largest))
         shown = f"{span.smallest:.3f} to {span.largest:.3f} mm over a turn"
         self._note(span.path, f"span read with {instrument.id}", shown, low.spread)
         if not span.struck:
@@ -109,7 +101,7 @@ class _Writer:
         """Turn the readings without turn into one span per instrument."""
         for each, values in sorted(self._loose.items()):
             instrument = self._instrument(each)
-            low, high = (_correct(value, instrument, self._case, self._book) for value in (min(values), max(values)))
+            low, high = (self._correct(value, instrument) for value in (min(values), max(values)))
             self._add_span(
                 low._replace(value=min(values)), high._replace(value=max(values)), instrument, None, full_turn=False
             )
@@ -129,20 +121,27 @@ class _Writer:
                 assumed=spread.assumed,
             )
         )
-        at_20, u = _to_reference(size.value, gauge.temperature, self._case, self._book)
+        at_20, u = to_reference(size.value, gauge.temperature, self._case, self._book)
         depth, length = (None if each is None else each.value for each in (gauge.depth, gauge.length))
         self._gauges.append(metrology.Gauge(gauge.kind, at_20, sqrt(spread.u**2 + u**2), gauge.result, depth, length))
 
-    def sheet(self, side: Side) -> BoreSheet:
+    def sheet(self) -> BoreSheet:
         """Return what was written."""
         ids = {each.instrument for each in self._readings} | {each.instrument for each in self._spans}
         used = tuple(self._instrument(each) for each in sorted(ids))
-        depth = side.seat_depth.value if side.seat_depth else self._likely_depth()
+        seat = self._side.seat_depth
+        depth = seat.value if seat else self._likely_depth()
         made = metrology.Sheet(
             tuple(self._readings), tuple(self._spans), tuple(self._gauges), depth, assumptions(self._book)
         )
+        contacts = {each.id: self._book.instruments[each.kind].handling.anvil for each in used}
         assumed = any(instrument_spread(each, self._book).assumed for each in used)
-        return BoreSheet(made, tuple(self._inputs), used, tuple(map(self._note_instrument, used)), assumed)
+        noted = tuple(map(self._note_instrument, used))
+        return BoreSheet(off_narrow_ends(made, contacts), tuple(self._inputs), used, noted, assumed)
+
+    def _correct(self, value: float, instrument: Instrument) -> Corrected:
+        seat = self._side.seat_depth
+        return correct(value, instrument, seat.value if seat else None, self._case, self._book)
 
     def _note_instrument(self, instrument: Instrument) -> str:
         index = self._case.bench.instruments.index(instrument)
@@ -164,9 +163,9 @@ class _Writer:
         return max([*lengths, *(reading.depth or 0.0 for reading in self._readings)])
 
     def _add_span(
-        self, low: _Corrected, high: _Corrected, instrument: Instrument, depth: float | None, *, full_turn: bool
+        self, low: Corrected, high: Corrected, instrument: Instrument, depth: float | None, *, full_turn: bool
     ) -> None:
-        sees = _sees(instrument, self._book)
+        sees = sees_of(instrument, self._book)
         self._spans.append(
             metrology.Span(low.value, high.value, instrument.id, sees, depth, low.spread.own, low.shared, full_turn)
         )
@@ -188,51 +187,6 @@ def _how_far(gauge: Gauge) -> str:
     if gauge.depth is not None:
         return f"entered to {gauge.depth.value:g} mm"
     return "entered fully" if gauge.result == "enters_fully" else "did not enter"
-
-
-def _sees(instrument: Instrument, book: Rulebook) -> metrology.Sees:
-    return "three_point" if book.instruments[instrument.kind].sees == "three_point" else "two_point"
-
-
-def _correct(value: float, instrument: Instrument, case: Case, book: Rulebook) -> _Corrected:
-    """Return the reading set right on its ring and brought to 20 C, with what it shares with the others."""
-    spread = instrument_spread(instrument, book)
-    ring = instrument.ring
-    shared = [(f"instrument {instrument.id}", spread.shared)]
-    if ring is not None:
-        shared.append((f"ring {instrument.id}", scalar_spread(ring.size, "ring", case, book).u))
-    on_ring = value + ring_correction(instrument)
-    at_20, u = _to_reference(on_ring, instrument.temperature, case, book)
-    return _Corrected(at_20, spread, (*shared, ("temperature", u)))
-
-
-def _to_reference(value: float, own: MeasuredTemperature | None, case: Case, book: Rulebook) -> tuple[float, float]:
-    """Return a bore size brought to 20 C and the standard uncertainty of doing so.
-
-    Without a frame temperature nothing is corrected; the default doubt of a temperature stands for it.
-    """
-    material = book.materials[bore_material(case) or "carbon"]
-    steel = book.materials[INSTRUMENT_MATERIAL]
-    frame = case.bench.frame_temperature
-    warm = frame.value if frame else REFERENCE
-    tool = own.value if own else warm
-    doubt = (
-        scalar_spread(frame, "temperature", case, book).u if frame else (book.spreads["temperature"].value / COVERAGE)
-    )
-    grows, steel_grows = material.expansion, steel.expansion
-    at_20 = corrected(value, warm, tool, grows.value, steel_grows.value)
-    u = correction_uncertainty(
-        value,
-        warm,
-        tool,
-        grows.value,
-        steel_grows.value,
-        u_alpha_frame=(grows.high - grows.low) / 2 / sqrt(3.0),
-        u_alpha_instrument=(steel_grows.high - steel_grows.low) / 2 / sqrt(3.0),
-        u_frame_temperature=doubt,
-        u_instrument_temperature=doubt,
-    )
-    return float(at_20), float(u)
 
 
 def _words(spread: InstrumentSpread) -> str:

@@ -29,12 +29,18 @@ def instrument_spread(instrument: Instrument, book: Rulebook) -> InstrumentSprea
     (GUM, type B evaluation); the drift on the setting ring is shared.
     """
     kind = book.instruments[instrument.kind]
-    limit = kind.error_limit if instrument.error_limit is None else instrument.error_limit
+    limit = believed_limit(instrument, book)
     step = kind.resolution if instrument.resolution is None else instrument.resolution
     drift = ring_drift(instrument) or 0.0
     own = sqrt(kind.repeatability**2 + (step / STEP) ** 2)
     shared = sqrt((limit / RECTANGLE) ** 2 + (drift / 2 / RECTANGLE) ** 2)
     return InstrumentSpread(own, shared, instrument.error_limit is None)
+
+
+def believed_limit(instrument: Instrument, book: Rulebook) -> float:
+    """Return the error limit of an instrument in mm: its own, but none finer than its kind can be; else the kind's."""
+    kind = book.instruments[instrument.kind]
+    return kind.error_limit if instrument.error_limit is None else max(instrument.error_limit, kind.finest)
 
 
 def ring_drift(instrument: Instrument) -> float | None:
@@ -45,13 +51,11 @@ def ring_drift(instrument: Instrument) -> float | None:
     return abs(ring.after - ring.before)
 
 
-def ring_correction(instrument: Instrument) -> float:
-    """Return what to add to a reading so that the instrument agrees with its setting ring, in mm."""
+def ring_read(instrument: Instrument) -> float | None:
+    """Return what the instrument read on its setting ring in mm, before and after on average; None without a record."""
     ring = instrument.ring
-    if ring is None:
-        return 0.0
-    read = [each for each in (ring.before, ring.after) if each is not None]
-    return ring.size.value - sum(read) / len(read) if read else 0.0
+    read = [] if ring is None else [each for each in (ring.before, ring.after) if each is not None]
+    return sum(read) / len(read) if read else None
 
 
 class Spread(NamedTuple):
@@ -68,9 +72,12 @@ class Spread(NamedTuple):
 
 
 def scalar_spread(measured: Scalar, kind: str, case: Case, book: Rulebook) -> Spread:
-    """Return the uncertainty of a measured scalar: stated, from its instrument, else the default of its kind."""
+    """Return the uncertainty of a measured scalar: stated, from its instrument, else the default of its kind.
+
+    A stated spread finer than anybody could measure that kind of thing counts as the finest that is believed.
+    """
     if measured.within is not None:
-        return Spread(measured.within / COVERAGE, assumed=False)
+        return Spread(max(measured.within, book.spreads[kind].finest) / COVERAGE, assumed=False)
     instrument = case.bench.instrument(measured.by) if measured.by else None
     if instrument is None:
         return Spread(book.spreads[kind].value / COVERAGE, assumed=True)

@@ -53,6 +53,7 @@ OTHER_SPELLINGS = {
 }
 LARGEST = 1e9
 LONGEST = 60
+LEAST, SMALL = 1e-4, 0.01
 MM_PER_INCH = 25.4
 
 
@@ -109,6 +110,8 @@ def parse(text: str) -> Quantity:
 
 def show(value: float, unit: str) -> str:
     """Return `value` with the decimals usual for its unit, and the unit: `46.032 mm`, `12.4 um`."""
+    if unit == "1" and LEAST <= abs(value) < SMALL:
+        return f"{value:.2g}"
     if unit == "1":
         return _without_minus_zero(f"{value:.2f}".rstrip("0").rstrip("."))
     return f"{_without_minus_zero(f'{value:.{UNITS[unit].decimals}f}')} {unit}"

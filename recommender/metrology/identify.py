@@ -1,15 +1,18 @@
 """What a set of readings can show at all, whatever the values: the rank of its model."""
 
 from dataclasses import dataclass
+from math import hypot, sqrt
+from typing import NamedTuple
 
 import numpy as np
 
 from recommender.metrology.normal import Array
 from recommender.metrology.rows import SIZE, TAPER, THREE_LOBES, TWO_LOBES, UNKNOWNS, rows
-from recommender.metrology.sheet import Sheet, reach, spans, turned
+from recommender.metrology.sheet import Reading, Sheet, Span, reach, spans, turned
 
 SIX = (SIZE, TAPER, *TWO_LOBES, *THREE_LOBES)
 LEAST_SHARE = 0.1
+COVERAGE = 1.96
 
 
 @dataclass(frozen=True)
@@ -51,31 +54,49 @@ def seen(sheet: Sheet) -> Seen:
     )
 
 
-def ovality_bound(sheet: Sheet) -> float | None:
+class OvalityBound(NamedTuple):
+    """The most the bore can be oval, and the standard uncertainty of that, both in mm."""
+
+    most: float
+    u: float
+
+
+def ovality_bound(sheet: Sheet) -> OvalityBound | None:
     """Return the most the bore can be oval (mm), from a plug that went in and three-point readings; else None.
 
     A three-point reading is the mean of an oval bore, the plug cannot be larger than its inscribed circle: twice the
-    three-point mean minus the plug. The tightest depth the plug went past counts. Derived; the doubt of readings and
-    plug is not in it.
+    three-point mean minus the plug, with the doubt of both. The depth the plug went past that says most counts.
+    Derived.
     """
-    means = _three_point_means(sheet)
     bounds = [
-        2 * (mean - gauge.size)
+        OvalityBound(2 * (mean - gauge.size), 2 * hypot(u, gauge.u))
         for gauge in sheet.gauges if gauge.result != "did_not_enter"
-        for depth, mean in means if depth <= reach(gauge, sheet.seat_depth)
+        for depth, mean, u in _three_point_means(sheet) if depth <= reach(gauge, sheet.seat_depth)
     ]
-    return min(bounds, default=None)
+    return min(bounds, key=lambda each: each.most + COVERAGE * each.u, default=None)
 
 
-def _three_point_means(sheet: Sheet) -> list[tuple[float, float]]:
-    at: dict[float, list[float]] = {}
+def _three_point_means(sheet: Sheet) -> list[tuple[float, float, float]]:
+    """Return depth, mean of the three-point readings there and its standard uncertainty."""
+    at: dict[float, list[tuple[float, Reading | Span]]] = {}
     for each in turned(sheet, "three_point"):
-        at.setdefault(each.depth or 0.0, []).append(each.value)
+        at.setdefault(each.depth or 0.0, []).append((each.value, each))
     for span in spans(sheet):
         if span.sees == "three_point":
             depth = sheet.seat_depth if span.depth is None else span.depth
-            at.setdefault(depth, []).extend((span.smallest, span.largest))
-    return [(depth, sum(values) / len(values)) for depth, values in sorted(at.items())]
+            at.setdefault(depth, []).extend(((span.smallest, span), (span.largest, span)))
+    return [(depth, *_mean(values)) for depth, values in sorted(at.items())]
+
+
+def _mean(values: list[tuple[float, Reading | Span]]) -> tuple[float, float]:
+    """Return the mean of readings and its standard uncertainty: own errors average out, shared ones do not."""
+    count = len(values)
+    shared: dict[str, float] = {}
+    for _, read in values:
+        for name, u in read.shared:
+            shared[name] = shared.get(name, 0.0) + u / count
+    own = sqrt(sum(read.u**2 for _, read in values)) / count
+    return sum(value for value, _ in values) / count, hypot(own, *shared.values())
 
 
 def _design(sheet: Sheet) -> Array:

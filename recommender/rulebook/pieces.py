@@ -27,6 +27,7 @@ from recommender.rulebook.stock import (
     Bore,
     Compound,
     FitClass,
+    Handling,
     Instrument,
     Material,
     Part,
@@ -107,17 +108,22 @@ def part_of(entry: Entry[PartModel]) -> Part:
 def instrument_of(entry: Entry[InstrumentModel]) -> Instrument:
     """Return a kind of instrument."""
     model = entry.model
+    handling = Handling(
+        (model.usable.low, model.usable.high), model.reach, model.guide, model.tilt, model.off_centre, model.land,
+        model.anvil, model.feel,
+    )  # fmt: skip
     return Instrument(
-        entry.id, model.title, model.sees, model.error_limit, model.repeatability, model.resolution,
-        model.decides_fit, source_of(model.source),
+        entry.id, model.title, model.sees, handling, model.error_limit, model.finest, model.repeatability,
+        model.resolution, model.decides_fit, source_of(model.source),
     )  # fmt: skip
 
 
 def spread_of(entry: Entry[SpreadModel]) -> Spread:
     """Return a default spread, in the unit formulas read it in."""
-    within = entry.model.within
+    within, finest = entry.model.within, entry.model.finest
     unit = SPREADS.get(entry.id, within.unit)
-    return Spread(entry.id, within.to(unit), unit, source_of(entry.model.source))
+    least = 0.0 if finest is None else finest.to(unit)
+    return Spread(entry.id, within.to(unit), unit, source_of(entry.model.source), least)
 
 
 def table_of(entry: Entry[TableModel]) -> Table:

@@ -13,6 +13,7 @@ SOURCE_WORDS: dict[SourceKind, str] = {
     "shop": "this shop",
 }
 Band = tuple[float, float]
+Feel = Literal["little", "some", "much"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,14 +156,37 @@ class Part:
     source: Source
 
 
+class Handling(NamedTuple):
+    """How a kind of instrument sits in a bore (mm; `tilt` in arcmin).
+
+    `usable` sizes; `reach` into the bore, None without end; `guide` is the seat its head needs to stand square, None
+    where it is rocked or swept; `tilt` how far it may lean otherwise; `off_centre` how far beside a diameter it may
+    stand; `land` the width of flat contacts across, `anvil` their length along the bore; `feel` of the hand.
+    """
+
+    usable: Band
+    reach: float | None
+    guide: float | None
+    tilt: float
+    off_centre: float
+    land: float
+    anvil: float
+    feel: Feel
+
+
 @dataclass(frozen=True, slots=True)
 class Instrument:
-    """A kind of instrument: what its readings can see, and its errors where the case says nothing (mm)."""
+    """A kind of instrument: what its readings can see, and its errors where the case says nothing (mm).
+
+    `finest` is the error limit under which no certificate of this kind is believed.
+    """
 
     id: str
     title: str
     sees: Literal["two_point", "three_point", "diameter_only"]
+    handling: Handling
     error_limit: float
+    finest: float
     repeatability: float
     resolution: float
     decides_fit: bool
@@ -171,12 +195,16 @@ class Instrument:
 
 @dataclass(frozen=True, slots=True)
 class Spread:
-    """Default 95 % half-spread of one kind of measured number, in `unit` (mm, K or arcmin)."""
+    """Default 95 % half-spread of one kind of measured number, in `unit` (mm, K or arcmin).
+
+    `finest` is the spread under which no statement is believed.
+    """
 
     id: str
     value: float
     unit: str
     source: Source
+    finest: float = 0.0
 
 
 class TableRow(NamedTuple):

@@ -55,13 +55,15 @@ def test_nothing_read_shows_nothing(bench) -> None:
 def test_plug_and_three_point_readings_bound_ovality_at_twice_their_difference(bench) -> None:
     mean = bench.read(THREE, (0, 40, 80), (13,))
     sheet = bench.sheet(*mean, gauges=(Gauge("go", 40.990, 0.001, "enters_fully"),))
-    assert ovality_bound(sheet) == pytest.approx(2 * (41.006 - 40.990))
+    found = ovality_bound(sheet)
+    assert found.most == pytest.approx(2 * (41.006 - 40.990))
+    assert found.u == pytest.approx(2 * (0.001**2 / 3 + 0.002**2 + 0.001**2) ** 0.5)
 
 
 def test_a_short_plug_bounds_nothing_deeper(bench) -> None:
     readings = bench.read(THREE, (0, 40, 80), (3, 13))
     short = Gauge("go", 40.990, 0.001, "enters_fully", length=6.0)
-    assert ovality_bound(bench.sheet(*readings, gauges=(short,))) == pytest.approx(2 * (41.018 - 40.990))
+    assert ovality_bound(bench.sheet(*readings, gauges=(short,))).most == pytest.approx(2 * (41.018 - 40.990))
 
 
 @pytest.mark.parametrize("result", ["did_not_enter", None])

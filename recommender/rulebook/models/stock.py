@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from recommender.reading.model import Model
-from recommender.reading.types import AnyQuantity, Length
+from recommender.reading.types import Angle, AnyQuantity, Length
 from recommender.rulebook.models.common import (
     Expansion,
     LengthBand,
@@ -17,6 +17,7 @@ from recommender.rulebook.models.common import (
     Text,
     Word,
 )
+from recommender.rulebook.stock import Feel
 
 
 def _inside(value: float, low: float, high: float) -> None:
@@ -132,7 +133,16 @@ class InstrumentModel(Model):
 
     title: Text
     sees: Literal["two_point", "three_point", "diameter_only"]
+    usable: LengthBand = Field(description="bores it can read at all")
+    reach: Length | None = Field(description="deepest place it gets to, null where nothing holds it back")
+    guide: Length | None = Field(description="seat its head needs to stand square, null where it is rocked or swept")
+    tilt: Angle = Field(default=0.0, description="how far the head may lean in a seat shorter than `guide`")
+    off_centre: Length = Field(default=0.0, description="how far its contacts may stand beside a diameter")
+    land: Length = Field(default=0.0, description="width of flat contacts across the bore")
+    anvil: Length = Field(default=0.0, description="length of its contacts along the bore")
+    feel: Feel = Field(description="how much a reading depends on the hand that takes it")
     error_limit: Length
+    finest: Length = Field(description="error limit under which no certificate of this kind is believed")
     repeatability: Length
     resolution: Length
     decides_fit: bool
@@ -143,6 +153,7 @@ class SpreadModel(Model):
     """Default half-spread of one kind of measured number."""
 
     within: AnyQuantity
+    finest: AnyQuantity | None = Field(default=None, description="spread under which no statement is believed")
     source: SourceModel
 
 
