@@ -115,7 +115,7 @@ def _temperatures(case: Case, book: Rulebook, log: MeasuredLog, made: Collector)
 
 
 def _other_temperatures(case: Case) -> list[float]:
-    """Return the stated temperatures of instruments and rings; those not stated lay with the frame, a ring with its tool."""
+    """Return the stated temperatures of instruments and rings; what is not stated lay with the frame."""
     instruments = case.bench.instruments
     stated = [each.temperature for each in instruments]
     stated += [each.ring.temperature for each in instruments if each.ring]

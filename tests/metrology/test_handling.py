@@ -1,10 +1,10 @@
-"""How an instrument sits in a bore. Values for 41 mm worked out apart from this code with the chord rule of the trade."""
+"""How an instrument sits in a bore. Values for 41 mm were worked out apart from this code with the chord rule."""
 
 from math import radians
 
 import pytest
 
-from recommender.metrology.handling import off_narrow_ends, off_centre, on_lands, one_sided, tilted
+from recommender.metrology.handling import off_centre, off_narrow_ends, on_lands, one_sided, tilted
 from recommender.metrology.model import posterior
 from recommender.metrology.rows import SIZE, TAPER
 from recommender.metrology.sheet import Reading
