@@ -120,7 +120,12 @@ instruments:
   calliper:
     title: Calliper
     sees: diameter_only
+    usable: {low: 10 mm, high: 150 mm}
+    reach: 15 mm
+    guide: null
+    feel: much
     error_limit: 40 um
+    finest: 20 um
     repeatability: 20 um
     resolution: 10 um
     decides_fit: false
