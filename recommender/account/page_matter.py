@@ -7,6 +7,7 @@ from typing import NamedTuple
 from recommender.account.answer_side import chosen
 from recommender.account.page_told import Told
 from recommender.account.words import SIDES, both_sides, capital, readable, stop
+from recommender.asking.nearest import Lost
 from recommender.bench.case import Case
 from recommender.bench.load import LoadedCase
 from recommender.bench.sides import Side
@@ -15,12 +16,16 @@ from recommender.rulebook.book import Rulebook, Standard
 
 
 class Matter(NamedTuple):
-    """An advice, the case it is about, the book it was judged by, and the folder the photographs lie in."""
+    """An advice, the case it is about, the book it was judged by, and the folder the photographs lie in.
+
+    `lost` says what would clear each remedy that lost.
+    """
 
     advice: Advice
     loaded: LoadedCase
     book: Rulebook
     folder: Path
+    lost: tuple[Lost, ...] = ()
 
     @property
     def case(self) -> Case:

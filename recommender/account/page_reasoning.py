@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from recommender.account.finding_text import distance, readable_words
+from recommender.account.nearest_text import told
 from recommender.account.numbers import with_interval
 from recommender.account.page_fits import best_option
 from recommender.account.page_kept import Kept, kept_limits
@@ -45,6 +46,7 @@ class Considered(NamedTuple):
     fit: Sequence[Told]
     reasons: Sequence[Reason]
     others: int
+    nearest: Sequence[Told] = ()
 
 
 class Reasoning(NamedTuple):
@@ -130,7 +132,8 @@ def _reasoning(matter: Matter, name: str, side: SideShown) -> Reasoning:
         side_title(name), verdict, Told(stop(side.reason), side.node),
         deciding or [_reason(each, trace) for each in supports],
         [] if option is None else kept_limits(trace, option),
-        [_considered(each, side, trace) for each in _weighed(matter, side)],
+        [_considered(each, side, trace)._replace(nearest=_nearest(matter, name, each.id))
+         for each in _weighed(matter, side)],
     )  # fmt: skip
 
 
@@ -151,11 +154,17 @@ def _considered(remedy: RemedyShown, side: SideShown, trace: Trace) -> Considere
     return Considered(remedy.title, outcome, chosen, part, _fit(option), reasons, others)
 
 
+def _nearest(matter: Matter, side: str, remedy: str) -> list[Told]:
+    """Return what would clear a remedy that lost."""
+    lost = [each for each in matter.lost if (each.side, each.remedy) == (side, remedy)]
+    return [Told(text, f"nearest:{side}/{remedy}") for each in lost for text in told(each)]
+
+
 def _fit(option: OptionShown) -> list[Told]:
     where = option.node.removeprefix("contest/")
     known = {key: found for key in NUMBERS if (found := option.facts.get(key)) is not None and found.unknown is None}
-    told = {key: fact(found, f"{where}/{key}") for key, found in known.items()}
-    return [each._replace(text=f"{NUMBERS[key]} {each.text}") for key, each in told.items()]
+    shown = {key: fact(found, f"{where}/{key}") for key, found in known.items()}
+    return [each._replace(text=f"{NUMBERS[key]} {each.text}") for key, each in shown.items()]
 
 
 def _reason(finding: Finding, trace: Trace) -> Reason:
@@ -178,5 +187,5 @@ def _texts(findings: Sequence[Finding]) -> list[Told]:
 
 
 def _settles(question: Question) -> str:
-    told = [each.replace("/", ": ").replace("non_drive", "non-drive") for each in question.would_settle]
-    return ", ".join(readable(each) for each in dict.fromkeys(told))
+    names = [each.replace("/", ": ").replace("non_drive", "non-drive") for each in question.would_settle]
+    return ", ".join(readable(each) for each in dict.fromkeys(names))

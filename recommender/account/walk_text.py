@@ -13,14 +13,19 @@ DECIDING_FACT = "fit.mean_interference"
 STEP = 2
 
 
-def walk_lines(advice: Advice, name: str, remedy: str | None = None) -> list[Line]:
-    """Return the path of the deciding number of a side, or of one remedy, down to what was measured."""
+def walk_lines(advice: Advice, name: str, remedy: str | None = None, depth: int | None = None) -> list[Line]:
+    """Return the path of the deciding number of a side, or of one remedy, down to what was measured.
+
+    With `depth`, no more than so many steps down.
+    """
     starts = [each for each in _starts(advice, name, remedy) if each in advice.trace.nodes]
-    if not starts:
-        return []
-    seen: set[str] = set()
-    told = [line for start in starts for line in _walk(advice.trace, start, 0, seen)]
-    return [*heading(f"DOWN TO THE READINGS, {SIDES[name]}"), *told]
+    told = walked(advice.trace, starts, depth)
+    return [*heading(f"DOWN TO THE READINGS, {SIDES[name]}"), *told] if told else []
+
+
+def walked(trace: Trace, starts: Iterable[str], depth: int | None = None, level: int = 0) -> list[Line]:
+    """Return the walk down from some steps of the trace, each step told once; `depth` steps at most."""
+    return _Walk(trace, depth).from_all(starts, level)
 
 
 def _starts(advice: Advice, name: str, remedy: str | None) -> tuple[str, ...]:
@@ -44,32 +49,41 @@ def _checks(side: SideShown, remedy: str | None) -> Iterator[CheckShown]:
     yield from (each for each in checks if each.margin is None)
 
 
-def _walk(trace: Trace, name: str, level: int, seen: set[str]) -> list[Line]:
-    node = trace.nodes[name]
-    if name in seen:
-        return _told(f"{_title(node)}: see above", level)
-    seen.add(name)
-    below = [trace.nodes[each] for each in node.rests_on if each in trace.nodes]
-    readings = [each for each in below if isinstance(each, Measured)]
-    others = [each.id for each in below if not isinstance(each, Measured)]
-    return [
-        *_told(_node(node), level),
-        *(line for each in others for line in _walk(trace, each, level + 1, seen)),
-        *_readings(readings, level + 1, seen),
-    ]
+class _Walk:
+    """Walks down a trace and remembers what was told already."""
 
+    def __init__(self, trace: Trace, depth: int | None) -> None:
+        self._trace, self._depth, self._seen = trace, depth, set[str]()
 
-def _readings(readings: Iterable[Measured], level: int, seen: set[str]) -> list[Line]:
-    """Return the readings, those of one row of the sheet on one entry; told before, they are only pointed to."""
-    rows: dict[tuple[str, str, str], list[Measured]] = {}
-    readings = list(readings)
-    for each in readings:
-        if each.id not in seen:
-            rows.setdefault((_row_of(each), each.what, each.spread), []).append(each)
-    seen.update(each.id for each in readings)
-    if readings and not rows:
-        return _told("on the readings told above", level)
-    return [line for row in rows.values() for line in _told(_measured(row), level)]
+    def from_all(self, starts: Iterable[str], level: int) -> list[Line]:
+        return [line for start in starts for line in self._from(start, level, 0)]
+
+    def _from(self, name: str, level: int, down: int) -> list[Line]:
+        node = self._trace.nodes[name]
+        if name in self._seen:
+            return _told(f"{_title(node)}: see above", level)
+        self._seen.add(name)
+        if self._depth is not None and down >= self._depth:
+            return _told(_node(node), level)
+        below = [self._trace.nodes[each] for each in node.rests_on if each in self._trace.nodes]
+        readings = [each for each in below if isinstance(each, Measured)]
+        others = [each.id for each in below if not isinstance(each, Measured)]
+        return [
+            *_told(_node(node), level),
+            *(line for each in others for line in self._from(each, level + 1, down + 1)),
+            *self._readings(readings, level + 1),
+        ]
+
+    def _readings(self, readings: list[Measured], level: int) -> list[Line]:
+        """Return the readings, those of one row of the sheet on one entry; told before, they are only pointed to."""
+        rows: dict[tuple[str, str, str], list[Measured]] = {}
+        for each in readings:
+            if each.id not in self._seen:
+                rows.setdefault((_row_of(each), each.what, each.spread), []).append(each)
+        self._seen.update(each.id for each in readings)
+        if readings and not rows:
+            return _told("on the readings told above", level)
+        return [line for row in rows.values() for line in _told(_measured(row), level)]
 
 
 def _row_of(node: Measured) -> str:

@@ -1,30 +1,44 @@
 """Every remedy that was not chosen, with the checks that stopped it and by how much."""
 
+from collections.abc import Mapping, Sequence
+
 from recommender.account.answer_side import chosen
 from recommender.account.finding_text import finding_lines, short
 from recommender.account.lines import BLANK, Line, bullets, wrapped
+from recommender.account.nearest_text import NOTE
 from recommender.account.stoppers import telling
 from recommender.account.words import OUTCOMES, readable
 from recommender.deciding.answer import Advice, OptionShown, RemedyShown, SideShown
 
+Changes = Mapping[str, Sequence[str]]
 CLEARED = ("cleared", "cleared_with_cautions")
 AFTER = "it comes after the chosen one in the order of the book"
 BY_ITSELF = "that is by itself, before what has to be settled first"
 
 
-def remedy_lines(side: SideShown) -> list[Line]:
-    """Return every remedy but the chosen one with what stopped it, and the other parts of the chosen one."""
-    told = [line for each in side.remedies for line in _remedy(each, side)]
-    return [BLANK, *wrapped("What else was considered:", "  "), *told] if told else []
+def remedy_lines(side: SideShown, changes: Changes) -> list[Line]:
+    """Return every remedy but the chosen one with what stopped it, and the other parts of the chosen one.
+
+    `changes` says by remedy what would clear it.
+    """
+    told = [line for each in side.remedies for line in (*_remedy(each, side), *_nearest(each.id, changes, 4))]
+    note = [BLANK, *wrapped(NOTE, "  ")] if changes else []
+    return [BLANK, *wrapped("What else was considered:", "  "), *told, *note] if told else []
 
 
-def remedy_named(advice: Advice, side: SideShown, remedy: str) -> list[Line]:
+def remedy_named(advice: Advice, side: SideShown, remedy: str, changes: Changes) -> list[Line]:
     """Return one remedy with every option and finding in full; raises KeyError when the side does not know it."""
     found = {each.id: each for each in side.remedies}[remedy]
-    lines = wrapped(f"{found.title}: {OUTCOMES.get(found.outcome, found.outcome)}", "  ")
+    head = f"{found.title}: {OUTCOMES.get(found.outcome, found.outcome)}"
+    lines = [*wrapped(head, "  "), *_nearest(remedy, changes, 2)]
     if not found.options:
         return [*lines, *wrapped("No part could be used for it here.", "  ")]
     return [*lines, *(line for option in found.options for line in _in_full(advice, option))]
+
+
+def _nearest(remedy: str, changes: Changes, indent: int) -> list[Line]:
+    texts = changes.get(remedy)
+    return wrapped(f"Nearest change: {'; or '.join(texts)}.", " " * indent, " " * (indent + 2)) if texts else []
 
 
 def _in_full(advice: Advice, option: OptionShown) -> list[Line]:

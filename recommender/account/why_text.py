@@ -5,9 +5,10 @@ from recommender.account.answer_text import frame_reasons, question_lines, stop_
 from recommender.account.finding_text import finding_lines, short
 from recommender.account.kept_text import kept_lines
 from recommender.account.lines import BLANK, Line, bullets, heading, section, wrapped
+from recommender.account.nearest_text import Nearest
 from recommender.account.stoppers import Stopper, stoppers
 from recommender.account.walk_text import walk_lines
-from recommender.account.why_remedies import remedy_lines, remedy_named
+from recommender.account.why_remedies import Changes, remedy_lines, remedy_named
 from recommender.account.words import (
     CAUSES,
     SIDES,
@@ -25,19 +26,24 @@ MOST_IN_FULL = 4
 NO_WAY_ROUND = "No remedy is weighed against damage: it stops the work whatever the bores measure."
 
 
-def why_lines(advice: Advice, side: str | None = None, remedy: str | None = None) -> list[Line]:
+def why_lines(
+    advice: Advice, side: str | None = None, remedy: str | None = None, nearest: Nearest | None = None,
+    depth: int | None = None,
+) -> list[Line]:
     """Return the explanation as lines of 80 columns, for both sides or one, for all remedies or one.
 
-    Raises KeyError when the side or the remedy is not part of the advice.
+    `nearest` says what would clear each remedy that lost, `depth` how many steps to walk down from the deciding
+    number. Raises KeyError when the side or the remedy is not part of the advice.
     """
     names = tuple(map(str, advice.sides)) if side is None else (side,)
+    changes = {name: {of: texts for (each, of), texts in (nearest or {}).items() if each == name} for name in names}
     return [
         *stop_riding_lines(advice),
         *wrapped(f"Why it was decided so: {stop(f'{advice.case.id}, {advice.case.title}')}"),
         *(_frame(advice) if remedy is None else []),
-        *(line for name in names for line in _side(advice, name, remedy)),
+        *(line for name in names for line in _side(advice, name, remedy, changes[name])),
         *section("OPEN QUESTIONS", question_lines(advice, names)),
-        *(line for name in names for line in walk_lines(advice, name, remedy)),
+        *(line for name in names for line in walk_lines(advice, name, remedy, depth)),
     ]
 
 
@@ -52,20 +58,20 @@ def _frame(advice: Advice) -> list[Line]:
     ]
 
 
-def _side(advice: Advice, name: str, remedy: str | None) -> list[Line]:
+def _side(advice: Advice, name: str, remedy: str | None, changes: Changes) -> list[Line]:
     side = side_of(advice, name)
     head = heading(f"{SIDES[name].upper()}: {side_verdict(advice, name)}")
     if remedy is not None:
-        return [*head, *remedy_named(advice, side, remedy)]
+        return [*head, *remedy_named(advice, side, remedy, changes)]
     reason = wrapped(stop(side.reason), "  ")
-    return [*head, *reason, *_deciding(advice, side), *_others(advice, side), *_causes(advice, name)]
+    return [*head, *reason, *_deciding(advice, side), *_others(advice, side, changes), *_causes(advice, name)]
 
 
-def _others(advice: Advice, side: SideShown) -> list[Line]:
+def _others(advice: Advice, side: SideShown, changes: Changes) -> list[Line]:
     """Return what else was considered; nothing is held up against damage, so that no list reads like a way round it."""
     if advice.frame.damage and side.verdict == "refuse":
         return [BLANK, *wrapped(NO_WAY_ROUND, "  ")]
-    return remedy_lines(side)
+    return remedy_lines(side, changes)
 
 
 def _deciding(advice: Advice, side: SideShown) -> list[Line]:

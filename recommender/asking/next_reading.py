@@ -4,11 +4,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal, NamedTuple
 
 from recommender.asking.bench_of import PlannedReading
-from recommender.asking.candidates import Candidate, candidates, sheet_of_side
+from recommender.asking.candidates import candidates, sheet_of_side
 from recommender.asking.joint import joint
-from recommender.asking.outlook import Outlook, best, doubt_left, outlook
+from recommender.asking.likeliest import likeliest
+from recommender.asking.outlook import Outlook, doubt_left, outlook
 from recommender.asking.plan import plan_for
-from recommender.asking.promise import driver_of, promise
+from recommender.asking.promise import driver_of
 from recommender.asking.rerun import Open, OpenCheck, decided, open_checks, open_questions, with_gauge, with_readings
 from recommender.bench.load import LoadedCase
 from recommender.deriving.derived import SIDES, SideName
@@ -19,8 +20,7 @@ from recommender.metrology.model import posterior
 from recommender.metrology.rows import SIZE
 from recommender.rulebook.book import Rulebook
 
-SHORT, LONGEST, RERUNS = 6, 4, 8
-GOOD = 0.5
+RERUNS = 8
 DISAGREE = "evidence.fits_together"
 BOUND = "evidence.ovality_bound"
 Kind = Literal["repeat", "plan", "reading", "go_plug", "other"]
@@ -131,27 +131,12 @@ class _Side:
         found: dict[tuple[PlannedReading, ...], tuple[Outlook, float]] = {}
         for question in self.asked:
             check = self.checks.get(question.fact)
-            ahead = None if check is None else self._promising(check, now, possible)
+            ahead = None if check is None else likeliest(check, self.sheet, now, possible)
             if check is not None and ahead is not None:
                 field = driver_of(check)
                 assert field is not None, "only such checks are promising"
                 found.setdefault(_planned(ahead), (ahead, doubt_left(field, ahead.stages[0], ahead.after)))
         return list(found.values())
-
-    def _promising(self, check: OpenCheck, now: Outlook, possible: Sequence[Candidate]) -> Outlook | None:
-        """Return the fewest readings that are as likely as not to settle a check, else those likeliest to."""
-        field = driver_of(check)
-        if field is None:
-            return None
-        ahead, likeliest, share = now, None, 0.0
-        for _ in range(LONGEST):
-            short = [(promise(check, self.sheet, each), each) for each in best(field, ahead, possible, SHORT)]
-            promised, ahead = min(short, key=lambda pair: (-pair[0].share, round(pair[0].left, 6)))
-            if promised.share > share:
-                likeliest, share = ahead, promised.share
-            if share >= GOOD:
-                break
-        return likeliest
 
     def _rerun(self, ahead: Outlook, left: float) -> Iterator[NextStep]:
         """Yield the step of some readings with what they close, by the whole pipeline."""

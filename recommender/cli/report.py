@@ -9,6 +9,7 @@ import typer
 
 from recommender.cli.guard import EXIT_CANNOT_JUDGE, say
 from recommender.cli.house import Books, House, books_for
+from recommender.cli.quick import Quick
 
 if TYPE_CHECKING:
     from recommender.account.page_matter import Matter
@@ -22,7 +23,7 @@ Case = Annotated[Path, typer.Argument(metavar="CASE|RECORD", help="A case file, 
 To = Annotated[Path, typer.Option("--to", metavar="FILE.html", help="Where to write the page.", show_default=False)]
 
 
-def report_case(case: Case, to: To, house: House = None) -> None:
+def report_case(case: Case, to: To, house: House = None, quick: Quick = False) -> None:
     """Write the account as one page that needs nothing else: to read, to print on A4, to hand on.
 
     Photographs are looked for beside the case file; a record has none, so its page lists them as missing.
@@ -38,52 +39,49 @@ def report_case(case: Case, to: To, house: House = None) -> None:
             "      Install the extra: pip install 'borewright[report]'")  # fmt: skip
         raise typer.Exit(EXIT_CANNOT_JUDGE)
     books = books_for(house, [case])
-    if or_flaws(partial(_write, case, to, books), case, books.damage_notice) is None:
+    if or_flaws(partial(_write, case, to, books, quick), case, books.damage_notice) is None:
         raise typer.Exit(EXIT_CANNOT_JUDGE)
 
 
-def _write(case: Path, to: Path, books: Books) -> Path:
+def _write(case: Path, to: Path, books: Books, quick: bool) -> Path:
     from recommender.account.page import page
     from recommender.reading.files import write_atomically
     from recommender.records.store import is_record
 
-    write_atomically(to, page(_of_record(case, books) if is_record(case) else _of_case(case, books)))
+    matter = _of_record if is_record(case) else _of_case
+    write_atomically(to, page(matter(case, books, quick)))
     return to
 
 
-def _of_case(case: Path, books: Books) -> "Matter":
+def _of_case(case: Path, books: Books, quick: bool) -> "Matter":
     from recommender.account.page_matter import Matter
+    from recommender.asking.nearest import lost_remedies
     from recommender.cli.advise import judged
 
     found = judged(case, books)
-    return Matter(found.advice, found.loaded, found.book, case.parent)
+    lost = () if quick else lost_remedies(found.loaded, found.advice, found.book)
+    return Matter(found.advice, found.loaded, found.book, case.parent, lost)
 
 
-def _of_record(path: Path, books: Books) -> "Matter":
+def _of_record(path: Path, books: Books, quick: bool) -> "Matter":
     """Return what the page of a record is made from; raises Flawed when its case cannot be read as it was then.
 
     No folder of photographs belongs to a record: those that lie beside it by chance may be of another frame.
     """
     from recommender.account.page_matter import Matter
-    from recommender.deriving.words import word_flaws
+    from recommender.asking.nearest import lost_remedies
+    from recommender.cli.kept_case import kept_case
     from recommender.ground.flaw import Flawed
-    from recommender.records.case_text import load_case_text
-    from recommender.records.record import file_shown
-    from recommender.records.restore import advice_from
-    from recommender.records.store import read_record
 
-    record = read_record(path)
     try:
-        loaded = load_case_text(record.content.case_text, file_shown(record.content.case))
-        book = books.on(loaded.case.received)
-        if unknown := word_flaws(loaded, book):
-            raise Flawed(unknown)
+        kept = kept_case(path, books)
     except Flawed:
         _stop_riding(path)
         raise
-    if book.fingerprint != record.content.book.fingerprint:
+    if not kept.same_book:
         say(f"{path}: {RULES_CHANGED}")
-    return Matter(advice_from(record.content.advice), loaded, book, path.with_suffix(""))
+    lost = () if quick or not kept.same_book else lost_remedies(kept.loaded, kept.advice, kept.book)
+    return Matter(kept.advice, kept.loaded, kept.book, path.with_suffix(""), lost)
 
 
 def _stop_riding(path: Path) -> None:

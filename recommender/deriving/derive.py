@@ -10,7 +10,7 @@ from recommender.deriving.causes import past_fit_fact
 from recommender.deriving.collector import Collector
 from recommender.deriving.conformity import conformity_facts
 from recommender.deriving.damage import crack_seen, frame_damage, side_damage
-from recommender.deriving.derived import SIDES, Derived, OptionFacts, SideFacts, SideName
+from recommender.deriving.derived import SIDES, Derived, Only, OptionFacts, SideFacts, SideName
 from recommender.deriving.draws_of import bore_scores
 from recommender.deriving.evidence import evidence_facts
 from recommender.deriving.frame import frame_facts
@@ -26,9 +26,15 @@ from recommender.metrology.model import Posterior, posterior
 from recommender.metrology.weighing import Weighing
 from recommender.rulebook.book import Rulebook
 
+NOTHING = SideFacts({}, ())
 
-def derive(loaded: LoadedCase, book: Rulebook) -> Derived:
-    """Return facts and options of a case; raises Flawed when it uses words the rule book does not know."""
+
+def derive(loaded: LoadedCase, book: Rulebook, only: Only | None = None) -> Derived:
+    """Return facts and options of a case; raises Flawed when it uses words the rule book does not know.
+
+    With `only`, one remedy is weighed on one side and nothing is derived of the other: enough to ask what becomes of
+    that remedy, not to decide a frame.
+    """
     flaws = word_flaws(loaded, book)
     if flaws:
         raise Flawed(flaws)
@@ -40,12 +46,16 @@ def derive(loaded: LoadedCase, book: Rulebook) -> Derived:
     drawn: dict[SideName, Draws | None] = {}
     sides: dict[SideName, SideFacts] = {}
     for name in SIDES:
-        sides[name], drawn[name] = _side(case, name, book, log)
+        sides[name], drawn[name] = NOTHING, None
+        if only is None or only.side == name:
+            sides[name], drawn[name] = _side(case, name, book, log, only)
     _difference(drawn, frame)
     return Derived(frame.facts, sides, log.kept, crack_seen(case, book))
 
 
-def _side(case: Case, name: SideName, book: Rulebook, log: MeasuredLog) -> tuple[SideFacts, Draws | None]:
+def _side(
+    case: Case, name: SideName, book: Rulebook, log: MeasuredLog, only: Only | None
+) -> tuple[SideFacts, Draws | None]:
     made = Collector()
     sheet = bore_sheet(case, name, book, log)
     found, draws = _posterior(sheet)
@@ -60,7 +70,7 @@ def _side(case: Case, name: SideName, book: Rulebook, log: MeasuredLog) -> tuple
     past_fit_fact(case, name, draws, log, made)
     options: tuple[OptionFacts, ...] = ()
     if standard is not None and standard.kind != "threaded" and draws is not None:
-        work = SideWork(case, name, book, log, standard, draws, beside)
+        work = SideWork(case, name, book, log, standard, draws, beside, only)
         options = side_options(work, made)
     return SideFacts(made.facts, options), draws
 

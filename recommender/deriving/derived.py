@@ -98,6 +98,14 @@ class OptionFacts(NamedTuple):
     bearing: str = ""
 
 
+class Only(NamedTuple):
+    """One remedy on one side, with one part or with all: what to derive where nothing else is asked."""
+
+    side: SideName
+    remedy: str
+    part: str | None = None
+
+
 class SideFacts(NamedTuple):
     """Facts of one side and the options that exist there, in the order of remedies and parts."""
 

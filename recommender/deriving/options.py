@@ -17,7 +17,7 @@ from recommender.deriving.compound import compound_facts
 from recommender.deriving.contact import FACTS as CONTACT_FACTS
 from recommender.deriving.contact import contact_facts
 from recommender.deriving.cut import cut_facts, reamed, sleeved, with_wall
-from recommender.deriving.derived import Make, OptionFacts, SideName
+from recommender.deriving.derived import Make, Only, OptionFacts, SideName
 from recommender.deriving.draws_of import even
 from recommender.deriving.edges import Edges, all_edges, class_limit, measured_error
 from recommender.deriving.fit import PRESSURES, interference_facts, pressure_facts
@@ -55,12 +55,21 @@ class SideWork:
     standard: Standard
     draws: Draws
     openings: Factors
+    only: Only | None = None
     _stacks: dict[tuple[Part, str], Stack] = field(default_factory=dict)
 
     @cached_property
     def form(self) -> Form:
         """Return the bore as it is now."""
         return as_is(self.draws)
+
+    def weighs(self, *remedies: str) -> bool:
+        """Return whether one of these remedies is to be weighed."""
+        return self.only is None or self.only.remedy in remedies
+
+    def takes(self, part: str) -> bool:
+        """Return whether the part with this label is to be weighed."""
+        return self.only is None or self.only.part in (None, part)
 
     @property
     def bore_material(self) -> str | None:
@@ -93,18 +102,19 @@ def side_options(work: SideWork, made: Collector) -> tuple[OptionFacts, ...]:
     generic = generic_parts(work.standard, work.book)
     ordinary = ordinary_part(in_hand, generic)
     _ordinary_facts(work, ordinary, made)
-    return tuple(_facts(candidate, work, ordinary) for candidate in _candidates(work, in_hand, generic, ordinary))
+    candidates = _candidates(work, in_hand, generic, ordinary)
+    wanted = (each for each in candidates if work.weighs(each.remedy) and work.takes(each.label))
+    return tuple(_facts(each, work, ordinary) for each in wanted)
 
 
 def _candidates(
     work: SideWork, in_hand: list[SidePart], generic: list[SidePart], ordinary: SidePart | None
 ) -> Iterator[Candidate]:
-    for remedy in AS_IT_IS:
-        for part in (*in_hand, *generic):
-            yield _pressed(remedy, part, work)
-    if work.standard.kind == "press_cup":
+    for remedy in filter(work.weighs, AS_IT_IS):
+        yield from (_pressed(remedy, part, work) for part in (*in_hand, *generic) if work.takes(part.label))
+    if work.standard.kind == "press_cup" and work.weighs(*TURNED):
         yield from _turned(work)
-    if ordinary is not None:
+    if ordinary is not None and work.weighs("ream", "sleeve"):
         for cut in (reamed(ordinary, work.book, work.bore_material), sleeved(ordinary, work.book, work.draws)):
             yield with_wall(cut, work.case, work.name, work.book, work.log, work.draws)
 

@@ -1,37 +1,37 @@
-"""Advice on shipped cases, made once, for accounts to tell."""
+"""What pages of shipped cases are made from, and the pages themselves, made once."""
 
 from collections.abc import Callable
 from functools import cache
-from pathlib import Path
 
 import pytest
 
-from recommender.advice import advise
-from recommender.bench.load import load_case
+from recommender.account.page import page
+from recommender.account.page_matter import Matter
+from recommender.bench.load import LoadedCase
 from recommender.deciding.answer import Advice
+from recommender.reading.shipped import shipped_cases
 from recommender.rulebook.book import Rulebook
-from recommender.rulebook.load import load
-
-CASES = Path(__file__).resolve().parents[2] / "cases"
-Advised = Callable[[str], Advice]
-
-
-@cache
-def _book() -> Rulebook:
-    return load()
-
-
-@cache
-def _advised(name: str) -> Advice:
-    return advise(load_case(CASES / f"{name}.yaml"), _book())
 
 
 @pytest.fixture(scope="session")
-def advised() -> Advised:
-    """Return a function from a case such as `refuse/kiln-2014` to its advice."""
-    return _advised
+def matter(
+    shipped: Callable[[str], LoadedCase], advised: Callable[[str], Advice], book: Rulebook
+) -> Callable[[str], Matter]:
+    """Return a function from a case such as `refuse/kiln-2014` to what its page is made from."""
+
+    @cache
+    def made(name: str) -> Matter:
+        return Matter(advised(name), shipped(name), book, (shipped_cases() / name).parent)
+
+    return made
 
 
 @pytest.fixture(scope="session")
-def book() -> Rulebook:
-    return _book()
+def paged(matter: Callable[[str], Matter]) -> Callable[[str], str]:
+    """Return a function from a case to its page."""
+
+    @cache
+    def made(name: str) -> str:
+        return page(matter(name))
+
+    return made

@@ -4,6 +4,7 @@ import os
 import re
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -18,26 +19,17 @@ from recommender.advice import advise
 from recommender.bench.load import load_case
 from recommender.reading.shipped import shipped_cases
 from recommender.rulebook.book import Rulebook
-from recommender.rulebook.load import load
 
+Paged = Callable[[str], str]
 HOSTILE = (
     '<script>alert(1)</script> "><img src=x onerror=alert(2)> {{ 7 * 7 }} {% raw %} &amp; '
     "\u202egnp\u202c \U0001f6b2 "
 )
 
 
-@pytest.fixture(scope="module")
-def book() -> Rulebook:
-    return load()
-
-
 def matter_of(path: Path, book: Rulebook) -> Matter:
     loaded = load_case(path)
     return Matter(advise(loaded, book), loaded, book, path.parent)
-
-
-def shipped(name: str, book: Rulebook) -> Matter:
-    return matter_of(shipped_cases() / f"{name}.yaml", book)
 
 
 def words_of(made: str) -> str:
@@ -61,38 +53,38 @@ def edited(tmp_path: Path, name: str, *changes: tuple[str, str]) -> Path:
     return path
 
 
-def test_a_crack_is_told_before_anything_else(book: Rulebook) -> None:
-    made = page(shipped("refuse/gate-2021", book))
+def test_a_crack_is_told_before_anything_else(paged: Paged) -> None:
+    made = paged("refuse/gate-2021")
     assert words_of(made.split("<body>")[1]).strip().lower().startswith("stop riding: gate-2021")
     assert "Interference against the allowed window" not in made
 
 
-def test_no_part_is_named_to_the_shop_where_the_frame_is_refused_for_damage(book: Rulebook) -> None:
-    told = section(page(shipped("refuse/gate-2021", book)), "shop")
+def test_no_part_is_named_to_the_shop_where_the_frame_is_refused_for_damage(paged: Paged) -> None:
+    told = section(paged("refuse/gate-2021"), "shop")
     assert "Not released: nothing is pressed into this frame" in told
     assert "cup" not in told
 
 
-def test_the_sheet_of_a_reamed_shell_is_headed_not_released(book: Rulebook) -> None:
-    told = section(page(shipped("proceed/orchard-2052", book)), "shop")
+def test_the_sheet_of_a_reamed_shell_is_headed_not_released(paged: Paged) -> None:
+    told = section(paged("proceed/orchard-2052"), "shop")
     assert told.index("Not released") < told.index("Ream bore to")
     assert "written agreement" in told
 
 
-def test_a_held_side_is_marked_not_to_be_pressed(book: Rulebook) -> None:
-    told = section(page(shipped("refuse/kiln-2014", book)), "shop")
+def test_a_held_side_is_marked_not_to_be_pressed(paged: Paged) -> None:
+    told = section(paged("refuse/kiln-2014"), "shop")
     assert "Held: not to be pressed" in told
 
 
-def test_the_owner_is_never_told_that_it_is_safe_or_who_is_to_blame(book: Rulebook) -> None:
+def test_the_owner_is_never_told_that_it_is_safe_or_who_is_to_blame(paged: Paged) -> None:
     for name in ("proceed/mill-2027", "proceed/orchard-2052", "refuse/kiln-2014", "refuse/gate-2021"):
-        told = section(page(shipped(name, book)), "owner").lower()
+        told = section(paged(name), "owner").lower()
         assert not re.search(r"\b(safe|safely|fault|defective|guarantee|certif)", told)
-        assert "do not ride" in words_of(page(shipped(name, book))).lower()
+        assert "do not ride" in words_of(paged(name)).lower()
 
 
-def test_assumed_spreads_are_marked_and_listed(book: Rulebook) -> None:
-    made = page(shipped("proceed/mill-2027", book))
+def test_assumed_spreads_are_marked_and_listed(paged: Paged) -> None:
+    made = paged("proceed/mill-2027")
     assert made.count('<abbr class="assumed"') > 5
     assert "Spreads that were assumed" in section(made, "warranty")
 
@@ -152,30 +144,26 @@ def test_photographs_are_scaled_in_or_listed_as_missing(album: Path, book: Ruleb
     assert (found["a"].width, found["a"].height) == (1100, 550)
     assert {key for key, each in found.items() if each.missing} == {"b", "c", "d", "e", "f"}
     assert not any(each.source for key, each in found.items() if key != "a")
-    assert all(each.caption in page(matter) for each in found.values())
+    made = page(matter)
+    assert all(each.caption in made for each in found.values())
 
 
-def test_the_page_asks_for_nothing_outside_itself(book: Rulebook) -> None:
-    made = page(shipped("proceed/mill-2027", book))
+def test_the_page_asks_for_nothing_outside_itself(paged: Paged) -> None:
+    made = paged("proceed/mill-2027")
     assert set(re.findall(r'(?:src|href)="([^"]{5})', made)) <= {"data:", "#owne", "#shop", "#warr", "#reas", "#clos"}
     assert "http" not in re.sub(r'src="[^"]*"', "", made).replace("http-equiv", "")
 
 
-def test_the_same_case_gives_the_same_bytes_in_another_process(book: Rulebook) -> None:
-    case = shipped_cases() / "proceed/mill-2027.yaml"
-    script = (
-        "import sys, hashlib; sys.path.insert(0, sys.argv[1]); sys.path.insert(0, sys.argv[2]);"
-        "from test_page import matter_of, page, load, Path;"
-        "print(hashlib.sha256(page(matter_of(Path(sys.argv[3]), load())).encode()).hexdigest())"
-    )
-    root, here = str(Path(__file__).parents[2]), str(Path(__file__).parent)
-    command = [sys.executable, "-c", script, root, here, str(case)]
-    seeds = [dict(os.environ, PYTHONHASHSEED=seed, TZ=zone) for seed, zone in (("1", "UTC"), ("2", "Asia/Tokyo"))]
-    made = {subprocess.run(command, capture_output=True, check=True, env=seed).stdout for seed in seeds}
-    assert len(made) == 1
+def test_the_same_case_gives_the_same_bytes_in_another_process(paged: Paged, tmp_path: Path) -> None:
+    case, out = shipped_cases() / "proceed/mill-2027.yaml", tmp_path / "page.html"
+    command = [sys.executable, "-m", "recommender", "report", str(case), "--to", str(out), "--quick"]
+    root = str(Path(__file__).parents[2])
+    env = dict(os.environ, PYTHONHASHSEED="2", TZ="Asia/Tokyo", PYTHONPATH=root)
+    subprocess.run(command, capture_output=True, check=True, env=env, cwd=tmp_path)
+    assert out.read_text("utf-8") == paged("proceed/mill-2027")
 
 
-def test_the_owner_of_a_held_side_reads_whole_sentences(book: Rulebook) -> None:
-    told = section(page(shipped("refuse/kiln-2014", book)), "owner")
+def test_the_owner_of_a_held_side_reads_whole_sentences(paged: Paged) -> None:
+    told = section(paged("refuse/kiln-2014"), "owner")
     assert "What could then be done: A part as it is sold is pressed in." in told
     assert not re.search(r"[.:;,][A-Z]", told)

@@ -1,4 +1,4 @@
-"""Instruments, the shipped rule book, and cases written from readings."""
+"""Instruments, and cases written from readings."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -7,8 +7,6 @@ import pytest
 
 from recommender.bench.instruments import Instrument
 from recommender.bench.load import LoadedCase, load_case
-from recommender.rulebook.book import Rulebook
-from recommender.rulebook.load import load
 
 CASE = """\
 case: asked-1
@@ -53,11 +51,6 @@ FULL = MIC + """\
       - {instrument: two, unit: mm, turns: [0, 60, 120],
          at: {2: [45.974, 45.975, 45.971], 8: [45.975, 45.974, 45.971]}}
 """
-
-
-@pytest.fixture(scope="session")
-def book() -> Rulebook:
-    return load()
 
 
 @pytest.fixture(scope="session")

@@ -4,7 +4,7 @@ import json
 import os
 import shutil
 import subprocess
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -12,11 +12,11 @@ import pytest
 
 from recommender.account.page import page
 from recommender.account.page_matter import Matter
-from recommender.advice import advise
-from recommender.bench.load import load_case
+from recommender.asking.nearest import lost_remedies
+from recommender.bench.load import LoadedCase
+from recommender.deciding.answer import Advice
 from recommender.reading.shipped import shipped_cases
 from recommender.rulebook.book import Rulebook
-from recommender.rulebook.load import load
 
 FLAGS = (
     "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
@@ -26,6 +26,7 @@ CASES = (
     "proceed/mill-2027", "proceed/orchard-2052", "proceed/lane-2041", "refuse/kiln-2014", "refuse/gate-2021",
     "measure_again/tower-2042",
 )  # fmt: skip
+WITH_CHANGES = "refuse/kiln-2014"
 
 
 class Browser:
@@ -115,22 +116,19 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
 
 
 @pytest.fixture(scope="session")
-def book() -> Rulebook:
-    return load()
-
-
-@pytest.fixture(scope="session")
-def pages(tmp_path_factory: pytest.TempPathFactory, book: Rulebook) -> dict[str, Path]:
-    """Pages of some shipped cases, by the name of the case."""
+def pages(
+    tmp_path_factory: pytest.TempPathFactory, book: Rulebook, shipped: Callable[[str], LoadedCase],
+    advised: Callable[[str], Advice],
+) -> dict[str, Path]:
+    """Pages of some shipped cases, by the name of the case, with the nearest changes of one of them."""
     folder = tmp_path_factory.mktemp("pages")
-    return {name: _page(shipped_cases() / f"{name}.yaml", folder, book) for name in CASES}
-
-
-def _page(path: Path, folder: Path, book: Rulebook) -> Path:
-    loaded = load_case(path)
-    out = folder / f"{path.stem}.html"
-    out.write_text(page(Matter(advise(loaded, book), loaded, book, path.parent)), "utf-8")
-    return out
+    made = {}
+    for name in CASES:
+        loaded, advice = shipped(name), advised(name)
+        lost = lost_remedies(loaded, advice, book) if name == WITH_CHANGES else ()
+        made[name] = folder / f"{Path(name).name}.html"
+        made[name].write_text(page(Matter(advice, loaded, book, shipped_cases(), lost)), "utf-8")
+    return made
 
 
 AXE = "axe-core@4.10.3"

@@ -1,0 +1,46 @@
+"""The shipped book, shipped cases with their advice, and their pages: each made once for all tests."""
+
+from collections.abc import Callable
+from functools import cache
+
+import pytest
+
+from recommender.advice import advise
+from recommender.bench.load import LoadedCase, load_case
+from recommender.deciding.answer import Advice
+from recommender.reading.shipped import shipped_cases
+from recommender.rulebook.book import Rulebook
+from recommender.rulebook.load import load
+
+
+@cache
+def _book() -> Rulebook:
+    return load()
+
+
+@cache
+def _loaded(name: str) -> LoadedCase:
+    return load_case(shipped_cases() / f"{name}.yaml")
+
+
+@cache
+def _advised(name: str) -> Advice:
+    return advise(_loaded(name), _book())
+
+
+@pytest.fixture(scope="session")
+def book() -> Rulebook:
+    """The shipped rule book."""
+    return _book()
+
+
+@pytest.fixture(scope="session")
+def shipped() -> Callable[[str], LoadedCase]:
+    """Return a function from a case such as `refuse/kiln-2014` to the case as it was read."""
+    return _loaded
+
+
+@pytest.fixture(scope="session")
+def advised() -> Callable[[str], Advice]:
+    """Return a function from a case such as `refuse/kiln-2014` to its advice."""
+    return _advised
