@@ -1,6 +1,7 @@
 """Whether the parts chosen for the two sides belong together, and the choice that makes them do so."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from itertools import product
 
 from recommender.deciding.options import OptionResult
@@ -31,12 +32,17 @@ def apart(one: OptionResult, two: OptionResult, book: Rulebook) -> str:
     """Return why two parts do not belong together and what to choose, empty when they do."""
     if _in_hand(one) & _in_hand(two):
         return f"One part cannot go into both sides: measure a second {one.option.part_id}."
-    if one.option.part_id == two.option.part_id:
+    if one.option.part_id == two.option.part_id and one.option.bearing == two.option.bearing:
         return ""
     parts = book.parts.get(one.option.part_id), book.parts.get(two.option.part_id)
     if parts[0] is None or parts[1] is None:
         return "A part chosen is not in the parts list: choose parts that are, with the same bearing on both sides."
-    return _differ(parts[0], parts[1], book)
+    return _differ(_fitted(parts[0], one), _fitted(parts[1], two), book)
+
+
+def _fitted(part: Part, result: OptionResult) -> Part:
+    """Return a part with the bearing that is fitted in it, which may differ from that of the parts list."""
+    return replace(part, bearing=result.option.bearing or part.bearing)
 
 
 def _differ(one: Part, two: Part, book: Rulebook) -> str:

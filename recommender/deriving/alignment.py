@@ -7,6 +7,7 @@ from recommender.bench.quantities import MeasuredAngle, MeasuredLength
 from recommender.deriving.collector import Collector
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.spreads import COVERAGE, Spread, scalar_spread
+from recommender.facts.value import FactValue
 from recommender.mechanics.alignment import seat_angle
 from recommender.rulebook.book import Rulebook
 
@@ -50,6 +51,23 @@ def alignment_facts(case: Case, book: Rulebook, log: MeasuredLog, made: Collecto
     made.between(
         "alignment.angle", value, max(0.0, value - half), value + half, *inputs, assumed=offset.assumed or angle.assumed
     )
+
+
+def misalignment_fact(angle: FactValue, made: Collector) -> None:
+    """Derive how far out of line the bearing of an option may stand: the angle of its seat plus its own rocking.
+
+    A part of unknown diameter has no known rocking; it is not cleared as long as that is so, and the angle of the
+    seat alone may still bar it.
+    """
+    rocking = made.facts.get("fit.rocking")
+    if angle.value is None or angle.low is None or angle.high is None:
+        made.unknown("bearing.misalignment", angle.why_unknown, "alignment.angle")
+        return
+    swings = (0.0, 0.0, 0.0)
+    if rocking is not None and rocking.value is not None and rocking.low is not None and rocking.high is not None:
+        swings = (rocking.value, rocking.low, rocking.high)
+    value, low, high = angle.value + swings[0], angle.low + swings[1], angle.high + swings[2]
+    made.between("bearing.misalignment", value, low, high, "alignment.angle", "fit.rocking", assumed=angle.assumed)
 
 
 def seat_span(case: Case) -> float | None:

@@ -130,7 +130,7 @@ def cup_pressure(pressed: Pressed) -> Array | float:
     band = _seat_band(pressed)
     if band is None:
         return 0.0
-    return pressed.stack.seat_per_mm * even("seat_fit", *band)
+    return pressed.stack.seat_per_mm * np.maximum(even("seat_fit", *band), 0.0)
 
 
 def _closed_by_cup(pressed: Pressed) -> Array | float:

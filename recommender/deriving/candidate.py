@@ -55,6 +55,15 @@ def as_is(draws: Draws) -> Form:
     return Form(draws.mean, draws.inscribed, draws.widest, np.abs(draws.ovality), draws.mouth, draws.bottom)
 
 
+def met_by(form: Form, out_of_round: float) -> Form:
+    """Return a bore as a part meets it that is itself out of round by so much (mm), at the worst turn of the two."""
+    if out_of_round == 0:
+        return form
+    half = out_of_round / 2
+    ovality = form.ovality + out_of_round
+    return form._replace(inscribed=form.inscribed - half, widest=form.widest + half, ovality=ovality)
+
+
 def cut_round(low: float, high: float, spread: Array) -> Form:
     """Return a bore reamed or bored to a band of diameters (mm); `spread` holds even shares between 0 and 1."""
     size = low + (high - low) * spread

@@ -7,6 +7,7 @@ from recommender.bench.case import Case
 from recommender.bench.instruments import Instrument
 from recommender.bench.quantities import MeasuredTemperature
 from recommender.deriving.frame import REFERENCE, bore_material
+from recommender.deriving.lay_up import material_of
 from recommender.deriving.spreads import COVERAGE, InstrumentSpread, instrument_spread, ring_read, scalar_spread
 from recommender.metrology.handling import off_centre, on_lands, one_sided, tilted
 from recommender.metrology.sheet import Sees, Shared
@@ -84,7 +85,7 @@ def to_reference(value: float, own: MeasuredTemperature | None, case: Case, book
 
     Without a frame temperature nothing is corrected; the default doubt of a temperature stands for it.
     """
-    material = book.materials[bore_material(case) or "carbon"]
+    material = material_of(bore_material(case) or "carbon", case, book)
     steel = book.materials[INSTRUMENT_MATERIAL]
     frame = case.bench.frame_temperature
     warm = frame.value if frame else REFERENCE

@@ -18,8 +18,10 @@ from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.openings import openings_beside
 from recommender.deriving.options import SideWork, side_options
 from recommender.deriving.press_record import press_record_fact
+from recommender.deriving.pressing_allows import pressing_allows
 from recommender.deriving.sheet import BoreSheet, bore_sheet
 from recommender.deriving.words import word_flaws
+from recommender.facts.value import FactValue
 from recommender.ground.flaw import Flawed
 from recommender.metrology.draws import Draws, draw
 from recommender.metrology.model import Posterior, posterior
@@ -48,13 +50,13 @@ def derive(loaded: LoadedCase, book: Rulebook, only: Only | None = None) -> Deri
     for name in SIDES:
         sides[name], drawn[name] = NOTHING, None
         if only is None or only.side == name:
-            sides[name], drawn[name] = _side(case, name, book, log, only)
+            sides[name], drawn[name] = _side(case, name, book, log, only, frame.facts["alignment.angle"])
     _difference(drawn, frame)
     return Derived(frame.facts, sides, log.kept, crack_seen(case, book))
 
 
 def _side(
-    case: Case, name: SideName, book: Rulebook, log: MeasuredLog, only: Only | None
+    case: Case, name: SideName, book: Rulebook, log: MeasuredLog, only: Only | None, angle: FactValue
 ) -> tuple[SideFacts, Draws | None]:
     made = Collector()
     sheet = bore_sheet(case, name, book, log)
@@ -70,7 +72,8 @@ def _side(
     past_fit_fact(case, name, draws, log, made)
     options: tuple[OptionFacts, ...] = ()
     if standard is not None and standard.kind != "threaded" and draws is not None:
-        work = SideWork(case, name, book, log, standard, draws, beside, only)
+        work = SideWork(case, name, book, log, standard, draws, beside, angle, only)
+        pressing_allows(work, made)
         options = side_options(work, made)
     return SideFacts(made.facts, options), draws
 

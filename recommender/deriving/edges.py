@@ -20,7 +20,7 @@ from recommender.deriving.draws_of import normal
 from recommender.deriving.frame import REFERENCE
 from recommender.deriving.pressed import UM, Pressed
 from recommender.deriving.spreads import COVERAGE
-from recommender.deriving.strain import bending, hoop_strain
+from recommender.deriving.strain import behind_insert, bending, hoop_strain
 from recommender.mechanics.bearing import ring_hoop_stress
 from recommender.rulebook.book import FitClass, Rulebook
 
@@ -89,7 +89,8 @@ def _strained_to(pressed: Pressed) -> dict[str, Array]:
     bent = bending(pressed)
     if pressed.candidate.bore_material != "carbon":
         allowed = pressed.limit("metal.tension") * 1e-6
-        return {"metal.tension": _upto(allowed, pressed.openings.tension, bent, per_mm)}
+        found = {"metal.tension": _upto(allowed, pressed.openings.tension, bent, per_mm)}
+        return {**found, **_behind_to(pressed, bent)}
     return {
         limit: _upto(pressed.limit(limit) * 1e-6, factor, bent, per_mm)
         for limit, factor in (
@@ -97,6 +98,15 @@ def _strained_to(pressed: Pressed) -> dict[str, Array]:
             ("laminate.compression", pressed.openings.compression),
         )
     }
+
+
+def _behind_to(pressed: Pressed, bent: Array) -> dict[str, Array]:
+    """Return the interference (mm) at which laminate behind bonded metal reaches its limit; nothing without any."""
+    if not pressed.stack.laminate_behind:
+        return {}
+    per_mm = behind_insert(pressed.stack, pressed.stack.pressures(ONE)) / ONE
+    allowed = pressed.limit("laminate.tension") * 1e-6
+    return {"laminate.tension": _upto(allowed, pressed.openings.tension, bent, per_mm)}
 
 
 def _upto(allowed: float, factor: Array | float, bent: Array, per_mm: Array) -> Array:

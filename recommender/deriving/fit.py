@@ -42,7 +42,7 @@ def effective_part_interference(interference: Array | float, book: Rulebook) -> 
 
 def pressure_facts(pressed: Pressed, made: Collector) -> None:
     """Derive the pressure between part and bore at 20 C, at both ends of the riding range, and after years."""
-    inputs = ("fit.mean_interference",)
+    inputs = ("fit.mean_interference", "frame.layup_known")
     pressed.keep(made, "fit.pressure", pressed.pressure, *inputs)
     for fact, limit in (("fit.cold_pressure", "riding.coldest"), ("fit.hot_pressure", "riding.hottest")):
         values = pressed.stack.pressures(pressed.mean, pressed.limit(limit))[pressed.stack.seat]

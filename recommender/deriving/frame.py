@@ -47,6 +47,9 @@ def _identity(case: Case, book: Rulebook, log: MeasuredLog, made: Collector) -> 
         else "it is not known whether a metal insert is bonded in",
     )
     made.word("frame.standard", _known(frame.standard), standard)
+    told = "not known" if frame.layup is None else "written down"
+    layup = log.keep(("frame", "layup"), "lay-up of the laminate", told)
+    made.word("frame.layup_known", frame.layup is not None, layup)
     known = book.standards.get(frame.standard)
     made.word("frame.seat_kind", known.kind if known else None, "frame.standard", why="the shell standard is not known")
     if known is None or frame.shell_width is None or not known.widths:
@@ -87,6 +90,7 @@ def _history(case: Case, log: MeasuredLog, made: Collector) -> None:
         "history.creak_elsewhere_open", "creak" in told.symptoms and not told.ruled_out_elsewhere, symptoms, elsewhere
     )
     made.word("history.alignment_symptom", bool({"spindle_binds", "short_bearing_life"} & set(told.symptoms)), symptoms)
+    made.word("history.walks_out", "cup_walks_out" in told.symptoms, symptoms)
     made.word("history.bearings_short_lived", "short_bearing_life" in told.symptoms, symptoms)
     counts = [cup.fitted for cup in told.cups or ()]
     if told.cups is None or None in counts:

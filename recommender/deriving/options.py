@@ -8,10 +8,11 @@ from typing import Any
 import numpy as np
 
 from recommender.bench.case import Case
+from recommender.deriving.alignment import misalignment_fact
 from recommender.deriving.bearing import FACTS as BEARING_FACTS
 from recommender.deriving.bearing import bearing_facts
 from recommender.deriving.bond import bond_facts
-from recommender.deriving.candidate import Candidate, Form, as_is
+from recommender.deriving.candidate import Candidate, Form, as_is, met_by
 from recommender.deriving.collector import Collector
 from recommender.deriving.compound import compound_facts
 from recommender.deriving.contact import FACTS as CONTACT_FACTS
@@ -33,6 +34,7 @@ from recommender.deriving.strain import FACTS as STRAIN_FACTS
 from recommender.deriving.strain import strain_facts
 from recommender.deriving.turned import make_facts, stepped_cup, turned_cups
 from recommender.deriving.window import od_window
+from recommender.facts.value import FactValue
 from recommender.mechanics.clearance import ClassLeft
 from recommender.mechanics.openings import Factors
 from recommender.metrology.draws import Draws
@@ -55,6 +57,7 @@ class SideWork:
     standard: Standard
     draws: Draws
     openings: Factors
+    angle: FactValue
     only: Only | None = None
     _stacks: dict[tuple[Part, str], Stack] = field(default_factory=dict)
 
@@ -132,7 +135,7 @@ def _turned(work: SideWork) -> Iterator[Candidate]:
 
 def _pressed(remedy: str, part: SidePart, work: SideWork) -> Candidate:
     fit_class = fit_class_of(part.part, part.material, work.bore_material, work.book)
-    form = work.form
+    form = met_by(work.form, part.out_of_round)
     plain = Candidate(
         remedy,
         part.label,
@@ -224,6 +227,7 @@ def _facts(candidate: Candidate, work: SideWork, ordinary: SidePart | None) -> O
         pressed = work.pressed(candidate)
         classes = _stressed_facts(pressed, work.case, made)
         make = (make or Make())._replace(**_put_in(pressed, work, made))
+    misalignment_fact(work.angle, made)
     if candidate.remedy in TURNED:
         make_facts(candidate, ordinary, work.book, made)
     if candidate.remedy in ("ream", "sleeve"):

@@ -66,7 +66,7 @@ def widened_by_bearing(part: Part, material: str, od: float, book: Rulebook) -> 
     rings = _cup_on_bearing(part, material, od, book)
     if rings is None or part.seat_interference is None:
         return 0.0
-    pressure = float(stack_pressures(rings, [part.seat_interference[1]])[0])
+    pressure = float(stack_pressures(rings, [max(part.seat_interference[1], 0.0)])[0])
     return float(2 * outside_cross_compliance(rings[1]) * pressure)
 
 

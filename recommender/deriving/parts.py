@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from recommender.bench.case import Case
 from recommender.bench.parts import Part as PartInHand
+from recommender.deriving.as_measured import as_measured, measured_beside
 from recommender.deriving.derived import SideName
 from recommender.deriving.draws_of import Array, even
 from recommender.deriving.measured import MeasuredLog
@@ -15,7 +16,8 @@ from recommender.rulebook.book import Bearing, FitClass, Part, Rulebook, Standar
 class SidePart(NamedTuple):
     """A part that may go into a side, with its material and the draws of its diameter where one is known.
 
-    `clearance_class` is the class stated for the bearing in hand, empty where none is.
+    `clearance_class` is the class stated for the bearing in hand, empty where none is; `out_of_round` the largest minus
+    the smallest outside diameter measured on it (mm).
     """
 
     label: str
@@ -27,6 +29,7 @@ class SidePart(NamedTuple):
     assumed: bool
     suits: bool
     clearance_class: str = ""
+    out_of_round: float = 0.0
 
 
 def parts_in_hand(case: Case, name: SideName, standard: Standard, book: Rulebook, log: MeasuredLog) -> list[SidePart]:
@@ -63,7 +66,8 @@ def fit_class_of(part: Part, material: str, bore_material: str | None, book: Rul
 def _in_hand(
     case: Case, index: int, given: PartInHand, standard: Standard, book: Rulebook, log: MeasuredLog
 ) -> SidePart:
-    part = book.parts[given.part]
+    listed = book.parts[given.part]
+    part = as_measured(listed, given, case, book)
     label = part.id + (f" ({given.id})" if given.id else f" (in hand, no. {index + 1})")
     material = given.material or part.material
     suits = part.id in standard.parts
@@ -74,15 +78,11 @@ def _in_hand(
         noted = log.keep(("parts", index), "part in hand", f"{part.title}, {how}")
         return SidePart(label, part, material, None, (noted,), False, False, suits, clearance)
     spread = scalar_spread(given.od, "part_od", case, book)
-    noted = log.scalar(
-        ("parts", index, "od"),
-        f"outside diameter of {label}",
-        given.od,
-        "mm",
-        spread,
-    )
+    noted = log.scalar(("parts", index, "od"), f"outside diameter of {label}", given.od, "mm", spread)
+    others = measured_beside(("parts", index), given, case, book, log)
     od = diameter_at_20(given.od, given, part, material, case, book)
-    return SidePart(label, part, material, od, (noted,), True, spread.assumed, suits, clearance)
+    round_to = 0.0 if given.od_spread is None else float(given.od_spread.value)
+    return SidePart(label, part, material, od, (noted, *others), True, spread.assumed, suits, clearance, round_to)
 
 
 def _class_in_hand(given: PartInHand, bearing: Bearing) -> str:

@@ -25,11 +25,15 @@ def press_record_fact(case: Case, name: SideName, book: Rulebook, draws: Draws |
         made.unknown("grip.pressed_with", "the force of the last pressing was not measured, or the bore was not read")
         return
     noted = log.keep(("sides", name, "press", "force"), "force of the last pressing", f"{force.value:g} N")
-    materials = {cup.material for cup in case.history.cups or () if cup.side in (name, None)} & set(ANY) or set(ANY)
-    pairs = [friction_pair(each, bore_material(case)) for each in sorted(materials)]
+    pairs = [friction_pair(each, bore_material(case)) for each in sorted(materials_before(case, name))]
     limits = [f"{pair}.{end}" for pair in pairs for end in ENDS]
     values = [book.limits[each].value for each in limits]
     least, most = min(values), max(values)
     diameter, length = float(np.median(draws.mean)), draws.depth
     low, high = (float(pressure_from_push_in(force.value, each, diameter, length)) for each in (most, least))
     made.between("grip.pressed_with", (low + high) / 2, low, high, noted, *(f"limit:{each}" for each in limits))
+
+
+def materials_before(case: Case, name: SideName) -> set[str]:
+    """Return what the last part of a side may have been made of."""
+    return {cup.material for cup in case.history.cups or () if cup.side in (name, None)} & set(ANY) or set(ANY)

@@ -10,6 +10,7 @@ from recommender.deriving.candidate import Candidate
 from recommender.deriving.derived import SideName
 from recommender.deriving.draws_of import Array, even, normal
 from recommender.deriving.frame import REFERENCE
+from recommender.deriving.lay_up import material_of
 from recommender.deriving.spreads import COVERAGE, scalar_spread
 from recommender.mechanics.bearing import mean_raceway_diameter
 from recommender.mechanics.oval import ContactLimits, bending_factor, contact_limits, share_of_race
@@ -26,7 +27,8 @@ class Stack:
     """Rings inside to outside, which interface is between part and bore, and the stiffening of a short seat.
 
     Pressure and strain rise evenly with interference and temperature, so what the rings alone settle is worked out
-    once, whatever is pressed into them. `bore` is the bore's diameter in mm.
+    once, whatever is pressed into them. `bore` is the bore's diameter in mm; `laminate_behind` tells whether the part
+    sits in metal that is bonded into laminate.
     """
 
     rings: tuple[Ring, ...]
@@ -34,6 +36,7 @@ class Stack:
     stiffening: Array | float
     wall_assumed: bool
     bore: float
+    laminate_behind: bool = False
 
     @property
     def bearing_ring(self) -> Ring:
@@ -88,6 +91,11 @@ class Stack:
         return np.asarray(hoop_strain_at_bore(self.shell, 0.0, 1.0))
 
     @cached_property
+    def strain_behind(self) -> Array:
+        """Return the hoop strain of the outermost ring per MPa inside it."""
+        return np.asarray(shell_hoop_strain(self.rings[-1], 1.0, self.stiffening))
+
+    @cached_property
     def middle_shell(self) -> Ring:
         """Return the ring the part sits in, with the medians of its draws."""
         return middle_ring(self.shell)
@@ -139,11 +147,12 @@ def stack_of(candidate: Candidate, case: Case, name: SideName, book: Rulebook, l
     walls, assumed = _walls(candidate, case, name, book)
     inner: Array | float = bore / 2
     for material, wall in walls:
-        rings.append(_ring(inner, inner + wall, book.materials[material], "bore_modulus", "bore_expansion"))
+        rings.append(_ring(inner, inner + wall, material_of(material, case, book), "bore_modulus", "bore_expansion"))
         inner = inner + wall
     whole = inner - bore / 2
     factor = pressure_factor(length, 1, bore / 2 + whole / 2, whole, 1.0, 0.3)
-    return Stack(tuple(rings), seat, factor, assumed, bore)
+    behind = len(walls) > 1 and book.materials[walls[-1][0]].kind == "laminate"
+    return Stack(tuple(rings), seat, factor, assumed, bore, behind)
 
 
 def _walls(

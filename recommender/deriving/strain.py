@@ -16,7 +16,9 @@ from recommender.mechanics.strain import edge_bending_strain, ovality_bending_st
 
 MICROSTRAIN = 1e6
 ENDS = ("riding.coldest", "riding.hottest")
-FACTS = ("strain.tension", "strain.compression", "strain.worst_tension", "strain.edge_compression")
+FACTS = (
+    "strain.tension", "strain.compression", "strain.worst_tension", "strain.edge_compression", "strain.behind_insert",
+)  # fmt: skip
 
 
 def strain_facts(pressed: Pressed, made: Collector) -> None:
@@ -30,6 +32,21 @@ def strain_facts(pressed: Pressed, made: Collector) -> None:
     limits = (f"limit:{each}" for each in ENDS)
     pressed.keep(made, "strain.worst_tension", np.asarray(worst.tension) * MICROSTRAIN, *inputs, *limits)
     pressed.keep(made, "strain.edge_compression", _edge(pressed, tight) * MICROSTRAIN, inputs[0])
+    _behind(pressed, made, inputs)
+
+
+def _behind(pressed: Pressed, made: Collector, inputs: tuple[str, ...]) -> None:
+    if not pressed.stack.laminate_behind:
+        made.unknown("strain.behind_insert", "no laminate lies behind metal here", "frame.insert")
+        return
+    hoop = behind_insert(pressed.stack, pressed.stack.pressures(pressed.tightest))
+    strained = strains(hoop, bending(pressed), pressed.openings).tension
+    pressed.keep(made, "strain.behind_insert", np.asarray(strained) * MICROSTRAIN, *inputs, "frame.insert")
+
+
+def behind_insert(stack: Stack, found: list[Array]) -> Array:
+    """Return the hoop strain (a ratio) of the laminate round metal that is bonded into it."""
+    return np.maximum(found[-1], 0.0) * stack.strain_behind
 
 
 def shell_strains(pressed: Pressed, interference: Array | float, temperatures: Iterable[float]) -> Strains:

@@ -26,4 +26,11 @@ FACTS: tuple[Fact, ...] = (
         "static rating over load, statics of spindle and cranks", "nothing_here", OTHER, "1", (0.0, 1000.0),
         source="ISO 76; statics",
     ),
+    Fact(
+        "bearing.misalignment", "option", "number", "misalignment of the pressed bearing",
+        "Angle between the bearing's axis and the line through both seat centres: that of the seat, plus the rocking "
+        "of a part held at one end of a tapered bore.", "angle of the seat plus the angle the part can swing",
+        "rare_tool", "measure offset and angle of the two bores with an alignment bar", "arcmin", (0.0, 6000.0),
+        source="small-angle geometry",
+    ),
 )  # fmt: skip

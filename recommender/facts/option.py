@@ -111,7 +111,8 @@ FACTS: tuple[Fact, ...] = (
         "option",
         "number",
         "interference at the tightest place",
-        "Outside diameter of the part minus the inscribed bore diameter.",
+        "Outside diameter of the part minus the inscribed bore diameter, and half of the part's own out-of-round where "
+        "that was measured.",
         "diameter difference",
         "reading",
         "measure the bore's form, and the part",
@@ -123,7 +124,8 @@ FACTS: tuple[Fact, ...] = (
         "option",
         "number",
         "interference at the widest place",
-        "Outside diameter of the part minus the widest bore diameter.",
+        "Outside diameter of the part minus the widest bore diameter, less half of the part's own out-of-round where "
+        "that was measured.",
         "diameter difference",
         "reading",
         "measure the bore's form, and the part",

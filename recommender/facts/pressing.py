@@ -81,6 +81,39 @@ FACTS: tuple[Fact, ...] = (
         "hoop strain under the part times an edge factor", "rare_tool", LAID_UP, "um/m", (0.0, 50000.0), source=SHELL,
     ),
     Fact(
+        "strain.behind_insert", "option", "number", "hoop strain of the laminate behind the insert",
+        "Largest tensile strain of laminate round metal that is bonded into it: its share of the interference, ovality "
+        "bending, times the factor of an opening beside the seat.",
+        STACK + "; thin-ring bending; opening factor", "rare_tool", LAID_UP, "um/m", (-20000.0, 50000.0), source=LAME,
+    ),
+    Fact(
+        "grip.allowed_most", "side", "number", "most interference the last pressing allows",
+        "Largest interference with the last part that agrees with the force it was pressed in with; where it went in "
+        "without resistance, with a force nobody notices. Friction, stiffness and whether a bearing was in are not "
+        "known.", "force over friction, area and stiffness of the stack", "papers",
+        "ask who pressed the last part, and with what force", "um", (0.0, 5000.0),
+        source="Coulomb friction over the seat's area; " + LAME,
+    ),
+    Fact(
+        "grip.allowed_least", "side", "number", "least interference the last pressing speaks of",
+        "Smallest interference with the last part that agrees with the measured force it was pressed in with.",
+        "force over friction, area and stiffness of the stack", "papers",
+        "ask who pressed the last part, and with what force", "um", (0.0, 5000.0),
+        source="Coulomb friction over the seat's area; " + LAME,
+    ),
+    Fact(
+        "grip.sizes_over_force", "side", "number", "sizes tighter than the last pressing allows",
+        "Interference of the tightest cup taken out with this bore, less the most that its pressing allows.",
+        "difference of interferences", "papers", "ask who pressed the last part, and with what force", "um",
+        (-5000.0, 5000.0), source="definition",
+    ),
+    Fact(
+        "grip.force_over_sizes", "side", "number", "last pressing tighter than the sizes say",
+        "Least interference that the last pressing speaks of, less that of the tightest cup taken out with this bore.",
+        "difference of interferences", "papers", "ask who pressed the last part, and with what force", "um",
+        (-5000.0, 5000.0), source="definition",
+    ),
+    Fact(
         "bearing.class", "option", "word", "clearance class to order",
         "The class in hand where it is stated, else the clearance class sold whose clearance left lies nearest to what "
         "is wanted between the ends of the riding range.",
