@@ -14,6 +14,7 @@ from recommender.deriving.bearing import bearing_facts
 from recommender.deriving.bond import bond_facts
 from recommender.deriving.candidate import Candidate, Form, as_is, met_by
 from recommender.deriving.collector import Collector
+from recommender.deriving.compound import FACTS as COMPOUND_FACTS
 from recommender.deriving.compound import compound_facts
 from recommender.deriving.contact import FACTS as CONTACT_FACTS
 from recommender.deriving.contact import contact_facts
@@ -221,7 +222,7 @@ def _facts(candidate: Candidate, work: SideWork, ordinary: SidePart | None) -> O
     rating_facts(candidate.part, work.case, work.book, made)
     interference_facts(candidate, draws.by, made)
     if candidate.ods is None:
-        for fact in STRESSED:
+        for fact in (*STRESSED, *(COMPOUND_FACTS if candidate.remedy == "press_with_compound" else ())):
             made.unknown(fact, candidate.why_unknown)
     else:
         pressed = work.pressed(candidate)
