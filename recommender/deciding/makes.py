@@ -71,7 +71,8 @@ def _rating(chosen: OptionResult, book: Rulebook) -> RatingShown | None:
         return None
     load, turns, test = (book.limits[each].value for each in RATED_FOR)
     left = None if reserve is None else reserve.value
-    return RatingShown(dynamic.value or 0.0, static.value or 0.0, life.value or 0.0, load, turns, left, test,
+    hours = round(life.value or 0.0, -3)
+    return RatingShown(round(dynamic.value or 0.0, -1), round(static.value or 0.0, -1), hours, load, turns, left, test,
                        RATED_BY)
 
 

@@ -84,9 +84,15 @@ class Sources:
             return self._data[rest]
         if kind == "case":
             return [_at(self._matter.loaded.document.data, rest), self._trace.get(trace), *self._in_um(rest)]
-        found = [self._trace.get(trace), *self._by_node.get(trace, []), *self._facts(trace)]
+        found = [self._trace.get(trace), *self._name_of_fact(trace), *self._by_node.get(trace, []), *self._facts(trace)]
         assert any(found), f"neither a step of the trace nor a fact of a side: {trace}"
         return found
+
+    def _name_of_fact(self, trace: str) -> Iterator[str]:
+        """Yield the name of the fact a check asks: that of a diameter holds the temperature it is valid at."""
+        asked = (self._trace.get(trace) or {}).get("fact")
+        if asked in CATALOGUE:
+            yield CATALOGUE[asked].name
 
     def _in_um(self, path: str) -> Iterator[float]:
         """Yield a length of the case in um, as the page prints the small ones."""
