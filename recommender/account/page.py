@@ -7,23 +7,28 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from recommender.account import page_closing, page_owner, page_readings, page_reasoning, page_shop, page_warranty
 from recommender.account.page_fits import fit_figures
+from recommender.account.page_language import ENGLISH, Sentences
 from recommender.account.page_matter import Matter
 from recommender.account.page_photos import photos
 from recommender.account.page_pictures import bore_figures
-from recommender.account.page_told import finalised, typeset
-from recommender.account.words import frame_verdict
+from recommender.account.page_told import Told, finalised, typeset
 
 TEMPLATES = Path(__file__).with_name("templates")
 
 
-def page(matter: Matter) -> str:
-    """Return the account as one page of HTML; the same advice, case and photographs give the same bytes."""
-    advice = matter.advice
+def page(matter: Matter, language: str = ENGLISH) -> str:
+    """Return the account as one page of HTML; the same advice, case and photographs give the same bytes.
+
+    The owner's part is in the language asked for; raises KeyError where the book has no sentences in it.
+    """
+    advice, say = matter.advice, Sentences(matter.book, language)
     return _environment().get_template("page.html").render(
         advice=advice,
         case=matter.case,
-        verdict=frame_verdict(advice),
-        owner=page_owner.owner(matter),
+        say=say,
+        told_case=Told(matter.case.case, "case:case"),
+        told_date=Told(advice.case.received, "case:received"),
+        owner=page_owner.owner(matter, say),
         shop=page_shop.sheets(matter),
         warranty=page_warranty,
         readings=page_readings,

@@ -42,6 +42,11 @@ def not_known(matter: Matter) -> list[Told]:
     return [Told(text, node) for text, node in told.items()]
 
 
+def left_to_others(matter: Matter) -> list[Told]:
+    """Return what is left to others, in the words of the advice."""
+    return [said(each, "deferrals") for each in matter.advice.deferrals]
+
+
 def house_rows(matter: Matter) -> list[Mapping[str, Any]]:
     """Return every change of the shop's own rules in force."""
     return list(matter.advice.house_changes)

@@ -20,15 +20,22 @@ RULES_CHANGED = (
     "fit windows on the page are those of today. `borewright replay` says whether the answer still stands."
 )
 Case = Annotated[Path, typer.Argument(metavar="CASE|RECORD", help="A case file, or a kept record.", show_default=False)]
+Language = Annotated[
+    str, typer.Option("--language", metavar="LANGUAGE", help="Language of the owner's part: en or de.")
+]
 To = Annotated[Path, typer.Option("--to", metavar="FILE.html", help="Where to write the page.", show_default=False)]
 
 
-def report_case(case: Case, to: To, house: House = None, quick: Quick = False) -> None:
+def report_case(
+    case: Case, to: To, language: Language = "en", house: House = None, quick: Quick = False
+) -> None:
     """Write the account as one page that needs nothing else: to read, to print on A4, to hand on.
 
     Photographs are looked for beside the case file; a record has none, so its page lists them as missing.
 
     Example: borewright report bench/lane-2041.yaml --to lane-2041.html
+
+    Example: borewright report bench/lane-2041.yaml --to lane-2041-de.html --language de
     """
     from recommender.cli.trouble import or_flaws
 
@@ -39,17 +46,27 @@ def report_case(case: Case, to: To, house: House = None, quick: Quick = False) -
             "      Install the extra: pip install 'borewright[report]'")  # fmt: skip
         raise typer.Exit(EXIT_CANNOT_JUDGE)
     books = books_for(house, [case])
-    if or_flaws(partial(_write, case, to, books, quick), case, books.damage_notice) is None:
+    _known_language(language, books)
+    if or_flaws(partial(_write, case, to, language, books, quick), case, books.damage_notice) is None:
         raise typer.Exit(EXIT_CANNOT_JUDGE)
 
 
-def _write(case: Path, to: Path, books: Books, quick: bool) -> Path:
+def _known_language(language: str, books: Books) -> None:
+    from recommender.account.page_language import languages
+
+    known = languages(books.undated)
+    if language not in known:
+        told = f"The owner's page has no sentences in `{language}`. Known here: {', '.join(known)}."
+        raise typer.BadParameter(told, param_hint="--language")
+
+
+def _write(case: Path, to: Path, language: str, books: Books, quick: bool) -> Path:
     from recommender.account.page import page
     from recommender.reading.files import write_atomically
     from recommender.records.store import is_record
 
     matter = _of_record if is_record(case) else _of_case
-    write_atomically(to, page(matter(case, books, quick)))
+    write_atomically(to, page(matter(case, books, quick), language))
     return to
 
 

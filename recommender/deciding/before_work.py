@@ -7,6 +7,9 @@ from recommender.facts.value import FactValue
 from recommender.rulebook.book import Remedy
 
 WARRANTY = "history.warranty_open"
+PART_FIRST, CONSENT_FIRST, WARRANTY_FIRST = (
+    "Measure the part", "The owner's written agreement to this work", "An answer to the warranty question",
+)  # fmt: skip
 
 
 def before_work(
@@ -22,12 +25,12 @@ def before_work(
 
 def _missing(remedy: Remedy, chosen: OptionResult, warranty: FactValue | None, consent: Set[str]) -> Iterator[str]:
     if chosen.option.condition:
-        yield f"Measure the part: {chosen.option.part} may be used only {chosen.option.condition}."
+        yield f"{PART_FIRST}: {chosen.option.part} may be used only {chosen.option.condition}."
     if (remedy.consent or not remedy.reversible) and remedy.id not in consent:
-        yield f"The owner's written agreement to this work: {remedy.title}."
+        yield f"{CONSENT_FIRST}: {remedy.title}."
     if _waits_for_warranty(remedy, chosen) and (warranty is None or warranty.word is not False):
         state = "is open" if warranty is not None and warranty.word is True else "has not been asked"
-        yield f"An answer to the warranty question, which {state}: nothing is cut, glued or coated before it."
+        yield f"{WARRANTY_FIRST}, which {state}: nothing is cut, glued or coated before it."
 
 
 def _waits_for_warranty(remedy: Remedy, chosen: OptionResult) -> bool:

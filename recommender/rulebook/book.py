@@ -134,10 +134,11 @@ class HouseChange:
 class Rulebook:
     """Everything the tool decides with. Rules are sorted by id, remedies stand in the order they are considered.
 
-    `words` maps each list to its words and how people read them; `wording` each section to its sentences; `standing`
-    are the sentences every account carries. `fingerprint` is that of everything effective here; `edited` tells
-    whether the shipped files differ from those this version was released with. `house_changes` are the acts of the
-    shop in force, `house_void` those whose review is overdue and that are not.
+    `words` maps each list to its words and how people read them; `wording` each section to its sentences, those of
+    another language under `de/owner` and the like; `standing` are the sentences every account carries. `fingerprint`
+    is that of everything effective here; `edited` tells whether the shipped files differ from those this version was
+    released with. `house_changes` are the acts of the shop in force, `house_void` those whose review is overdue and
+    that are not.
     """
 
     limits: Mapping[str, Limit]

@@ -25,7 +25,7 @@ from recommender.rulebook.models.texts import CauseModel, RemedyModel, TableMode
 
 M = TypeVar("M", covariant=True)
 NAMED_BY = ("id", "change", "withdraw", "replace")
-WORDING = ("cautions", "deferrals", "actions")
+WORDING = ("cautions", "deferrals", "actions", "owner")
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,15 +119,20 @@ def _take(gathered: Gathered, document: Document, file: RuleFile) -> None:
         gathered.keep(gathered.rules, Entry(rule.id, rule, document, ("rules", index)))
     for kind in WORDING:
         _take_texts(gathered, document, kind, getattr(file.wording, kind))
+    for language, model in file.wording.translated.items():
+        for kind, texts in model.model_dump().items():
+            _take_texts(gathered, document, f"{language}/{kind}", texts, ("wording", "translated", language, kind))
     if file.wording.notices is not None:
         notices = file.wording.notices.model_dump()
         gathered.standing += tuple(notices.pop("standing"))
         _take_texts(gathered, document, "notices", notices)
 
 
-def _take_texts(gathered: Gathered, document: Document, kind: str, texts: Mapping[str, str]) -> None:
+def _take_texts(
+    gathered: Gathered, document: Document, kind: str, texts: Mapping[str, str], path: Path | None = None
+) -> None:
     kept = gathered.wording.setdefault(kind, {})
     for name, text in texts.items():
-        gathered.keep(kept, Entry(name, text, document, ("wording", kind, name)))
+        gathered.keep(kept, Entry(name, text, document, (*(path or ("wording", kind)), name)))
 
 

@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "3dd049048d55d3ea73dca1a2738b3172fe293caff88a0f75c6264fec9b07fdba"
+SHIPPED = "c14ad81b61e5db1437cc2a846b046874ba3639f5b031846096fb04c12f7e0d64"

@@ -37,6 +37,14 @@ class NoticesModel(Model):
     __pydantic_extra__: dict[str, Text]
 
 
+class TranslatedModel(Model):
+    """The owner's page in another language, by the ids of the sentences it stands for."""
+
+    owner: dict[Id, Text]
+    notices: dict[Id, Text]
+    deferrals: dict[Id, Text]
+
+
 class WordingModel(Model):
     """Sentences of the account."""
 
@@ -44,6 +52,8 @@ class WordingModel(Model):
     deferrals: dict[Id, Text] = Field(default={}, description="what is left to others")
     notices: NoticesModel | None = None
     actions: dict[Id, Text] = Field(default={}, description="what to do first")
+    owner: dict[Id, Text] = Field(default={}, description="what the owner reads, in plain words")
+    translated: dict[Word, TranslatedModel] = Field(default={}, description="the owner's page in other languages")
 
 
 class RemedyModel(Model):
