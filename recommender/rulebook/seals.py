@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "c14ad81b61e5db1437cc2a846b046874ba3639f5b031846096fb04c12f7e0d64"
+SHIPPED = "46a58e116bc7818d64ec30edea4f2e099fa57ffd0af2c0e5d82503fe81e606c6"
