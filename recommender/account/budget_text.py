@@ -14,6 +14,7 @@ from recommender.metrology.side_budget import Line as Source
 UM = 1000.0
 LEAST_TOLD = 5e-6
 NAME, TOOL = 26, 13
+MANY = 9999
 COLUMNS = ("contribution", "instrument", "form", "u", "times", "adds", "dof")
 SHORT = {"normal": "normal", "rectangular": "rect."}
 
@@ -77,4 +78,4 @@ def _number(value: float) -> str:
 
 
 def _degrees(degrees: float) -> str:
-    return "any" if isinf(degrees) else f"{degrees:.0f}"
+    return "any" if isinf(degrees) else f"{degrees:.0f}" if degrees < MANY else f">{MANY}"

@@ -9,6 +9,7 @@ from recommender.account.words import SIDES, readable
 from recommender.bench.gauges import Gauge
 from recommender.bench.instruments import Instrument, Ring
 from recommender.bench.readings import Path, ReadingPoint, Readings, points, spans
+from recommender.bench.scans import scans
 from recommender.bench.sides import Side
 from recommender.deciding.trace import Measured
 
@@ -202,6 +203,9 @@ def _lines(block: Readings, path: Path) -> Iterator[Line]:
     for span in spans(block, path):
         told = Told(f"{span.smallest:.3f} to {span.largest:.3f}", _name(span.path))
         yield Line(_depth(span.depth, path), [[Cell(told, span.struck or "")]])
+    for scanned in scans(block, path):
+        told = Told(f"{len(scanned.points)} points", _name(scanned.path))
+        yield Line(_depth(scanned.depth, path), [[Cell(told, scanned.struck or "")]])
 
 
 def _depth(depth: float | None, path: Path) -> Told | None:
@@ -217,7 +221,8 @@ def _name(path: Path) -> str:
 
 
 def _spread(matter: Matter, block: Readings, path: Path) -> Told | None:
-    for at in [*(each.path for each in points(block, path)), *(each.path for each in spans(block, path))]:
+    taken = [*(each.path for each in points(block, path)), *(each.path for each in spans(block, path))]
+    for at in [*taken, *(each.path for each in scans(block, path))]:
         node = matter.advice.trace.nodes.get(_name(at))
         if isinstance(node, Measured) and node.spread:
             return Told(node.spread.removesuffix(", assumed"), node.id, node.assumed)

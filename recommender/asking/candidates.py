@@ -75,7 +75,8 @@ def _places(
     loaded: LoadedCase, sheet: Sheet, near: float, book: Rulebook
 ) -> Iterator[tuple[Instrument, float, float]]:
     for instrument in loaded.case.bench.instruments:
-        if book.instruments[instrument.kind].decides_fit and _reaches(instrument.range, near):
+        kind = book.instruments[instrument.kind]
+        if kind.decides_fit and kind.sees != "points" and _reaches(instrument.range, near):
             for depth in depths_of(sheet):
                 for turn in TURNS[sees_of(instrument, book)]:
                     yield instrument, depth, turn

@@ -95,7 +95,7 @@ class _Side:
         """Yield the steps of the side, those for one and the same set of readings only once."""
         if not self.asked:
             return
-        if not self.sheet.readings and not self.sheet.spans:
+        if not self.sheet.was_read:
             yield from self._from_plan()
             return
         yield from self._repeat()

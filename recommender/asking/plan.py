@@ -53,6 +53,7 @@ def plan_for(
     _known(standard, material, instruments, book)
     fine = tuple(each for each in instruments if book.instruments[each.kind].decides_fit)
     coarse = tuple(each.id for each in instruments if each not in fine)
+    fine = tuple(each for each in fine if book.instruments[each.kind].sees != "points")
     if not fine:
         raise ValueError("none of these instruments can decide a fit; add a three-point micrometer or a bore gauge")
     bench = _Bench(book.standards[standard], material, _best(fine, book), book, seat_depth)

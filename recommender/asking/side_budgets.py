@@ -38,15 +38,14 @@ def side_budgets(loaded: LoadedCase, book: Rulebook) -> dict[SideName, BoreBudge
     sheets = {side: sheet_of_side(loaded, side, book) for side in SIDES}
     band = _band(loaded, book)
     return {side: _budget(sheet, _side_parts(loaded.case, side, book), band)
-            for side, sheet in sheets.items() if sheet.readings or sheet.spans}
+            for side, sheet in sheets.items() if sheet.was_read}
 
 
 def _budget(sheet: Sheet, parts: Mapping[str, tuple[Part, ...]], band: tuple[float, float] | None) -> BoreBudget:
     whole = side_budget(sheet, parts)
     if band is None:
         return BoreBudget(whole, None, {})
-    names = sorted({each.instrument for each in sheet.readings} | {each.instrument for each in sheet.spans})
-    alone = {name: capability(side_budget(_only(sheet, name), parts).u, *band) for name in names}
+    alone = {name: capability(side_budget(_only(sheet, name), parts).u, *band) for name in sheet.instruments}
     return BoreBudget(whole, capability(whole.u, *band), alone)
 
 
@@ -59,7 +58,8 @@ def _band(loaded: LoadedCase, book: Rulebook) -> tuple[float, float] | None:
 def _only(sheet: Sheet, instrument: str) -> Sheet:
     return sheet._replace(
         readings=tuple(each for each in sheet.readings if each.instrument == instrument),
-        spans=tuple(each for each in sheet.spans if each.instrument == instrument))
+        spans=tuple(each for each in sheet.spans if each.instrument == instrument),
+        scans=tuple(each for each in sheet.scans if each.instrument == instrument))
 
 
 def _side_parts(case: Case, side: SideName, book: Rulebook) -> dict[str, tuple[Part, ...]]:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from recommender.bench import checks_of_readings as sheet
+from recommender.bench import checks_of_scans as scanned
 from recommender.bench import checks_of_values as single
 from recommender.bench.trouble import Trouble
 
@@ -16,6 +17,7 @@ CHECKS: tuple[Callable[[Any], Iterator[Trouble]], ...] = (
     sheet.depths,
     sheet.values,
     sheet.spans,
+    scanned.sections,
     sheet.gauges,
 )
 

@@ -118,7 +118,8 @@ def gauges(data: Any) -> Iterator[Trouble]:
 
 
 def _depth_keys(block: Block) -> Iterator[tuple[Path, str]]:
-    for form, rows in (("at", block.readings.at), ("spans", block.readings.spans)):
+    sheet = block.readings
+    for form, rows in (("at", sheet.at), ("spans", sheet.spans), ("scan", sheet.scan), ("points", sheet.points)):
         yield from (((*block.path, form, depth), depth) for depth in rows or {} if depth != WHOLE_ROW)
 
 

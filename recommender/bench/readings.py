@@ -47,11 +47,13 @@ NumberKey = Annotated[str, AfterValidator(_number_key)]
 RowKey = Annotated[str, AfterValidator(lambda key: key if key == WHOLE_ROW else _number_key(key))]
 Span = Annotated[Many[FiniteFloat], Field(min_length=2, max_length=2)]
 Row = Annotated[Many[Cell], Field(min_length=1)]
+Pair = Annotated[Many[FiniteFloat], Field(min_length=2, max_length=2)]
+Points = Annotated[dict[NumberKey, Annotated[Many[Pair], Field(min_length=1)]], Field(min_length=1)]
 Turn = Annotated[float, Field(ge=0, lt=360)]
 
 
 class Readings(Model):
-    """What one instrument read in one bore: a grid (`turns` and `at`), or `spans`, or `loose` readings.
+    """What one instrument read in one bore: a grid (`turns` and `at`), `spans`, `loose` readings, or a scan's points.
 
     All values in mm; depths in mm from the side's face, turns in degrees clockwise seen from that face, 0 at
     the down tube. A struck reading keeps its value, with the reason; `struck_all` strikes the whole block.
@@ -67,6 +69,12 @@ class Readings(Model):
         default=None, description="smallest and largest while turning, per depth or as one list without depth"
     )
     loose: Row | None = Field(default=None, description="readings without depth and turn")
+    scan: Points | None = Field(
+        default=None, description="points of a scan per depth, each with turn (degrees) and radius"
+    )
+    points: Points | None = Field(
+        default=None, description="points per depth as x (towards turn 0) and y (towards turn 90)"
+    )
     struck: Annotated[dict[NumberKey, dict[RowKey, Name]], BeforeValidator(_strikes)] = Field(
         default_factory=dict, description="reasons by depth and turn, or by depth alone"
     )
@@ -77,9 +85,11 @@ class Readings(Model):
 
     @model_validator(mode="after")
     def _one_form(self) -> "Readings":
-        if sum(form is not None for form in (self.at, self.spans, self.loose)) != 1:
+        forms = (self.at, self.spans, self.loose, self.scan, self.points)
+        if sum(form is not None for form in forms) != 1:
             raise ValueError(
-                "a block holds one form of readings; write one of `at` (with `turns`), `spans` or `loose`"
+                "a block holds one form of readings; "
+                "write one of `at` (with `turns`), `spans`, `loose`, `scan` or `points`"
             )
         if (self.at is None) != (self.turns is None):
             raise ValueError("`at` and `turns` go together; without turns write `spans` or `loose`")

@@ -9,6 +9,7 @@ from recommender.bench import readings as sheet
 from recommender.bench.gauges import Gauge
 from recommender.bench.quantities import Many, MeasuredForce, MeasuredLength, MeasuredSize, Name, OrUnknown
 from recommender.bench.readings import Path, ReadingPoint, Readings, SpanPoint
+from recommender.bench.scans import ScanPoints, scans
 from recommender.reading.model import Model
 
 
@@ -102,6 +103,11 @@ def readings_of(side: Side, path: Path = ()) -> list[ReadingPoint]:
 def spans_of(side: Side, path: Path = ()) -> list[SpanPoint]:
     """Return every span of a side, struck ones too; `path` is the side's own path in the case."""
     return [span for at, block in _blocks(side, path) for span in sheet.spans(block, at)]
+
+
+def scans_of(side: Side, path: Path = ()) -> list[ScanPoints]:
+    """Return every scanned section of a side, struck ones too; `path` is the side's own path in the case."""
+    return [section for at, block in _blocks(side, path) for section in scans(block, at)]
 
 
 def _blocks(side: Side, path: Path) -> Iterator[tuple[Path, Readings]]:

@@ -62,9 +62,10 @@ def import_sheet(
                      show_default=False),
     ] = None,
 ) -> None:  # fmt: skip
-    """Print the readings of a bench sheet as they stand in a case file, or name every bad cell by line and column.
+    """Print the readings of a bench sheet, or a scan's points, as a case holds them, or name every bad cell by place.
 
-    With a case, its id, instruments, their ranges and the depths of the seats are checked too.
+    With a case, its id, instruments, their ranges and the depths of the seats are checked too. A scan has the columns
+    side, instrument, depth_mm and turn_deg, radius_mm or x_mm, y_mm.
 
     Example: borewright cases import sheet.csv --case bench/lane-2041.yaml
     """
@@ -87,6 +88,9 @@ def import_sheet(
 
 def _imported(sheet: Path, case: Path | None) -> "ImportedSheet":
     from recommender.bench.load import load_case
-    from recommender.bench.sheet_import import read_sheet
+    from recommender.bench.scan_import import is_scan, scan_in
+    from recommender.bench.sheet_import import sheet_in
+    from recommender.reading.files import read_text_file
 
-    return read_sheet(sheet, None if case is None else load_case(case))
+    text, loaded = read_text_file(sheet), None if case is None else load_case(case)
+    return (scan_in if is_scan(text) else sheet_in)(text, str(sheet), loaded)

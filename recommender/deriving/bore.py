@@ -1,5 +1,6 @@
 """Facts of one bore from its draws: size, form, seat and state."""
 
+from math import sqrt
 from typing import NamedTuple
 
 import numpy as np
@@ -12,6 +13,7 @@ from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.sheet import BoreSheet
 from recommender.deriving.spreads import COVERAGE, Spread, scalar_spread
 from recommender.metrology.draws import Draws
+from recommender.metrology.scan import form_of
 from recommender.rulebook.book import Rulebook, Standard
 
 NOT_READ = "the bore was not read"
@@ -22,6 +24,7 @@ MM_FACTS = {
     "bore.mouth_diameter": "mouth",
     "bore.inner_diameter": "bottom",
 }
+OTHERS = ("bore.roundness", "bore.off_nominal", "bore.over_upper_limit", "cause.radial_excess")
 UM_FACTS = {"bore.ovality": "ovality", "bore.lobing": "lobing", "bore.taper": "taper"}
 
 
@@ -36,7 +39,7 @@ class Wall(NamedTuple):
 def bore_facts(draws: Draws | None, sheet: BoreSheet, standard: Standard | None, made: Collector) -> None:
     """Derive size and form from the draws; without any reading every one of them is unknown."""
     if draws is None:
-        for fact in (*MM_FACTS, *UM_FACTS, "bore.off_nominal", "bore.over_upper_limit", "cause.radial_excess"):
+        for fact in (*MM_FACTS, *UM_FACTS, *OTHERS):
             made.unknown(fact, NOT_READ)
         return
     for fact, field in MM_FACTS.items():
@@ -44,7 +47,19 @@ def bore_facts(draws: Draws | None, sheet: BoreSheet, standard: Standard | None,
     for fact, field in UM_FACTS.items():
         values = np.abs(getattr(draws, field)) * 1000
         made.drawn(fact, values, draws.by, sheet.inputs, sheet.assumed)
+    _roundness(sheet, made)
     _against_standard(draws, standard, made)
+
+
+def _roundness(sheet: BoreSheet, made: Collector) -> None:
+    """Derive the minimum zone of the worst scanned section, noise of its points included."""
+    scans = sheet.sheet.scans
+    if not scans:
+        made.unknown("bore.roundness", "only a scan shows the whole form of a section")
+        return
+    zone = form_of(tuple((each.depth, np.array(each.points)) for each in scans)).zone * 1000
+    half = COVERAGE * max(each.u for each in scans) / sqrt(2.0) * 1000
+    made.between("bore.roundness", zone, max(0.0, zone - half), zone + half, *sheet.inputs)
 
 
 def _against_standard(draws: Draws, standard: Standard | None, made: Collector) -> None:

@@ -79,7 +79,7 @@ def _side(
 
 
 def _posterior(sheet: BoreSheet) -> tuple[Posterior | None, Draws | None]:
-    if not sheet.sheet.readings and not sheet.sheet.spans:
+    if not sheet.sheet.was_read:
         return None, None
     found = posterior(sheet.sheet)
     return found, draw(found, sheet.sheet, bore_scores())

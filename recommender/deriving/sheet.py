@@ -3,11 +3,14 @@
 from math import sqrt
 from typing import NamedTuple
 
+import numpy as np
+
 from recommender.bench.case import Case
 from recommender.bench.gauges import Gauge
 from recommender.bench.instruments import Instrument
 from recommender.bench.readings import Path, ReadingPoint, SpanPoint
-from recommender.bench.sides import Side, readings_of, spans_of
+from recommender.bench.scans import ScanPoints
+from recommender.bench.sides import Side, readings_of, scans_of, spans_of
 from recommender.deriving.correction import Corrected, correct, sees_of, to_reference
 from recommender.deriving.derived import SideName
 from recommender.deriving.measured import MeasuredLog
@@ -20,6 +23,7 @@ from recommender.deriving.spreads import (
 )
 from recommender.metrology import sheet as metrology
 from recommender.metrology.handling import off_narrow_ends
+from recommender.metrology.scan import Section, section
 from recommender.rulebook.book import Rulebook
 
 UM = 1e-3
@@ -43,6 +47,7 @@ def assumptions(book: Rulebook) -> metrology.Assumptions:
         five_lobe_sd=book.limits["assumption.five_lobes"].value * UM,
         curvature_sd=book.limits["assumption.curvature"].value * UM,
         taper_sd=book.limits["assumption.taper"].value * UM,
+        section_sd=book.limits["assumption.section"].value * UM,
     )
 
 
@@ -55,6 +60,8 @@ def bore_sheet(case: Case, name: SideName, book: Rulebook, log: MeasuredLog) -> 
     for span in spans_of(side, ("sides", name)):
         writer.span(span)
     writer.loose_ends()
+    for scanned in scans_of(side, ("sides", name)):
+        writer.scan(scanned)
     for index, gauge in enumerate(side.gauges):
         writer.gauge(gauge, index)
     return writer.sheet()
@@ -68,6 +75,7 @@ class _Writer:
         self._side: Side = getattr(case.sides, name)
         self._readings: list[metrology.Reading] = []
         self._spans: list[metrology.Span] = []
+        self._scans: list[metrology.Scan] = []
         self._gauges: list[metrology.Gauge] = []
         self._loose: dict[str, list[float]] = {}
         self._inputs: list[str] = []
@@ -96,6 +104,19 @@ class _Writer:
         self._note(span.path, f"span read with {instrument.id}", shown, low.spread)
         if not span.struck:
             self._add_span(low, high, instrument, span.depth, full_turn=True)
+
+    def scan(self, scanned: ScanPoints) -> None:
+        """Take the points of a section."""
+        instrument = self._instrument(scanned.instrument)
+        found = section(np.array(scanned.points), scanned.depth)
+        size = found.least_squares.diameter
+        good = self._correct(size, instrument)
+        struck = f", struck: {scanned.struck}" if scanned.struck else ""
+        self._note(scanned.path, f"scan with {instrument.id}", section_words(found) + struck, good.spread)
+        if scanned.struck is None:
+            scale, u = good.value / size, 2 * good.spread.own
+            points = tuple((scale * x, scale * y) for x, y in scanned.points)
+            self._scans.append(metrology.Scan(points, instrument.id, scanned.depth, u, good.shared))
 
     def loose_ends(self) -> None:
         """Turn the readings without turn into one span per instrument."""
@@ -127,13 +148,13 @@ class _Writer:
 
     def sheet(self) -> BoreSheet:
         """Return what was written."""
-        ids = {each.instrument for each in self._readings} | {each.instrument for each in self._spans}
-        used = tuple(self._instrument(each) for each in sorted(ids))
         seat = self._side.seat_depth
         depth = seat.value if seat else self._likely_depth()
         made = metrology.Sheet(
-            tuple(self._readings), tuple(self._spans), tuple(self._gauges), depth, assumptions(self._book)
+            tuple(self._readings), tuple(self._spans), tuple(self._gauges), depth, assumptions(self._book),
+            tuple(self._scans),
         )
+        used = tuple(map(self._instrument, made.instruments))
         contacts = {each.id: self._book.instruments[each.kind].handling.anvil for each in used}
         assumed = any(instrument_spread(each, self._book).assumed for each in used)
         noted = tuple(map(self._note_instrument, used))
@@ -160,7 +181,7 @@ class _Writer:
         standard = self._book.standards.get(self._case.frame.standard)
         named = () if standard is None else standard.parts
         lengths = [self._book.parts[each].length for each in named or self._book.parts]
-        return max([*lengths, *(reading.depth or 0.0 for reading in self._readings)])
+        return max([*lengths, *(each.depth or 0.0 for each in self._readings), *(each.depth for each in self._scans)])
 
     def _add_span(
         self, low: Corrected, high: Corrected, instrument: Instrument, depth: float | None, *, full_turn: bool
@@ -177,6 +198,14 @@ class _Writer:
         found = self._case.bench.instrument(wanted)
         assert found is not None, "the case loader refuses readings by an unknown instrument"
         return found
+
+
+def section_words(found: Section) -> str:
+    """Return the circles of a scanned section in words, as read."""
+    circles = (("least squares", found.least_squares), ("inscribed", found.inscribed),
+               ("circumscribed", found.circumscribed))
+    sizes = ", ".join(f"{name} {each.diameter:.4f} mm" for name, each in circles)
+    return f"{found.points} points: {sizes}, minimum zone {found.zone.width * 1000:.1f} um"
 
 
 def _gauge_words(gauge: Gauge, size: float) -> str:

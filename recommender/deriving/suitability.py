@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from recommender.bench.case import Case
 from recommender.bench.instruments import Instrument
 from recommender.bench.sides import Side, readings_of
@@ -9,6 +11,7 @@ from recommender.deriving.collector import Collector
 from recommender.deriving.derived import SideName
 from recommender.deriving.sheet import BoreSheet
 from recommender.deriving.spreads import COVERAGE, scalar_spread
+from recommender.metrology.scan import section as scan_section
 from recommender.rulebook.book import Rulebook
 
 NOT_READ = "the bore was not read"
@@ -27,10 +30,11 @@ def suitability_facts(case: Case, name: SideName, book: Rulebook, sheet: BoreShe
         return
     side: Side = getattr(case.sides, name)
     read = [each for each in readings_of(side, ("sides", name)) if each.struck is None]
+    depths = [(each.instrument, each.depth) for each in read]
+    depths += [(each.instrument, each.depth) for each in sheet.sheet.scans]
     made.exact("evidence.range_missed", _range_missed(used, sheet, book), *inputs, *sheet.inputs)
     reaches = {each.id: book.instruments[each.kind].handling.reach for each in used}
-    beyond = [each.depth - reach for each in read if each.depth is not None
-              and (reach := reaches.get(each.instrument)) is not None]
+    beyond = [depth - reach for by, depth in depths if depth is not None and (reach := reaches.get(by)) is not None]
     made.exact("evidence.reach_missed", max([0.0, *beyond]), *inputs, *sheet.inputs)
     _guide(case, side, used, inputs, book, made)
     fine = [each.error_limit is None or each.error_limit >= book.instruments[each.kind].finest for each in used]
@@ -45,6 +49,8 @@ def _range_missed(used: Sequence[Instrument], sheet: BoreSheet, book: Rulebook) 
     usable = {each.id: book.instruments[each.kind].handling.usable for each in used}
     sizes = [(each.instrument, each.value) for each in sheet.sheet.readings]
     sizes += [(each.instrument, end) for each in sheet.sheet.spans for end in (each.smallest, each.largest)]
+    sizes += [(each.instrument, scan_section(np.array(each.points)).least_squares.diameter)
+              for each in sheet.sheet.scans]
     return max(max(0.0, usable[by][0] - size, size - usable[by][1]) for by, size in sizes)
 
 

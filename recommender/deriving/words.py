@@ -1,6 +1,6 @@
 """Words of a case that the rule book does not know are flaws of the case, at their place."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from recommender.bench.load import LoadedCase
 from recommender.bench.readings import Path
@@ -8,6 +8,11 @@ from recommender.bench.words import KEY, remedies_named, words_used
 from recommender.ground.flaw import Flaw, flaw
 from recommender.ground.suggest import did_you_mean
 from recommender.rulebook.book import Rulebook
+
+FORMS = {
+    True: ("gives points, not readings", "Write its points under `scan` or `points`, or name its kind rightly."),
+    False: ("gives readings, not points", "Write them under `at`, `spans` or `loose`, or name its kind rightly."),
+}
 
 
 def word_flaws(loaded: LoadedCase, book: Rulebook) -> list[Flaw]:
@@ -23,7 +28,20 @@ def word_flaws(loaded: LoadedCase, book: Rulebook) -> list[Flaw]:
         for named, path in remedies_named(loaded.case)
         if named not in remedies
     ]
-    return found
+    return found + (list(_wrong_form(loaded, book)) if not found else [])
+
+
+def _wrong_form(loaded: LoadedCase, book: Rulebook) -> Iterator[Flaw]:
+    """Yield a flaw for every block whose instrument does not give what is written there."""
+    for name, side in loaded.case.sides.items():
+        for index, block in enumerate(side.readings):
+            tool = loaded.case.bench.instrument(block.instrument)
+            scans = tool is not None and book.instruments[tool.kind].sees == "points"
+            if scans == (block.scan is not None or block.points is not None):
+                continue
+            place = loaded.document.place(("sides", name, "readings", index, "instrument"))
+            what, advice = FORMS[scans]
+            yield flaw("case.form", place, loaded.document.text, f"`{block.instrument}` {what}", advice)
 
 
 def known_words(book: Rulebook, list_name: str) -> Iterable[str]:

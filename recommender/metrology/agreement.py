@@ -65,8 +65,7 @@ def pairs(sheet: Sheet) -> tuple[Pair, ...]:
     E_n after ISO 13528 and ISO/IEC 17043 (from memory): difference over the root sum of squares of the 95 %
     uncertainties. Each mean carries the doubt of the form its own instrument could not see.
     """
-    names = sorted({each.instrument for each in sheet.readings} | {each.instrument for each in sheet.spans})
-    return tuple(_pair(sheet, first, second) for first, second in combinations(names, 2))
+    return tuple(_pair(sheet, first, second) for first, second in combinations(sheet.instruments, 2))
 
 
 def _worst(made: tuple[Row, ...], residual: Array, free: Array, undo: Array) -> tuple[int, float]:
@@ -89,6 +88,7 @@ def _pair(sheet: Sheet, first: str, second: str) -> Pair:
 def _names(sheet: Sheet, instrument: str) -> set[str]:
     read = [(each.instrument, each.shared) for each in sheet.readings]
     read += [(each.instrument, each.shared) for each in sheet.spans]
+    read += [(each.instrument, each.shared) for each in sheet.scans]
     return {name for by, shared in read if by == instrument for name, _ in shared}
 
 
@@ -100,5 +100,6 @@ def _only(sheet: Sheet, instrument: str, without: set[str]) -> Sheet:
     return sheet._replace(
         readings=tuple(e._replace(shared=own(e.shared)) for e in sheet.readings if e.instrument == instrument),
         spans=tuple(e._replace(shared=own(e.shared)) for e in sheet.spans if e.instrument == instrument),
+        scans=tuple(e._replace(shared=own(e.shared)) for e in sheet.scans if e.instrument == instrument),
         gauges=(),
     )

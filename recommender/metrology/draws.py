@@ -10,12 +10,14 @@ from recommender.metrology.gauges import likelihood, stopped
 from recommender.metrology.inscribed import lean, losses
 from recommender.metrology.model import Posterior
 from recommender.metrology.normal import Array, bell, normal_cdfs
-from recommender.metrology.orientation import reoriented
+from recommender.metrology.orientation import along_lobes, reoriented
 from recommender.metrology.rows import BOW, FIVE_LOBES, SIZE, TAPER, THREE_LOBES, TWO_LOBES, UNKNOWNS
+from recommender.metrology.scan import form_of
 from recommender.metrology.sheet import Sheet, Span, spans, turned
 from recommender.metrology.weighing import Weighing
 
 MISTAKEN = 1e-3
+NOISE = UNKNOWNS + 1
 
 
 @dataclass(frozen=True)
@@ -64,13 +66,13 @@ def draw(found: Posterior, sheet: Sheet, scores: Array, mistaken: float = MISTAK
     be true beside the readings then leaves them as they are and shows as a contradiction. How unseen five
     lobes stand to the others is not known: what they take lies between the bounds of `losses`, as `lean` says.
     """
-    if scores.ndim != 2 or scores.shape[1] <= UNKNOWNS:
-        raise ValueError(f"a bore needs at least {UNKNOWNS + 1} columns of scores")
+    needed = NOISE + 1 if sheet.scans else UNKNOWNS + 1
+    if scores.ndim != 2 or scores.shape[1] < needed:
+        raise ValueError(f"a bore needs at least {needed} columns of scores")
     beta = _parameters(found, sheet, scores[:, :UNKNOWNS])
     axis = Axis(beta[SIZE], beta[TAPER] * sheet.seat_depth / 2, beta[BOW], sheet.seat_depth)
     two, three, five = (np.hypot(*beta[list(places)]) for places in (TWO_LOBES, THREE_LOBES, FIVE_LOBES))
-    least, most = losses(two, three, five)
-    narrower = least + (most - least) * normal_cdfs(scores[:, UNKNOWNS]) ** lean(two, three, five)
+    narrower, wider = _taken(sheet, two, three, five, scores)
     by_readings = np.ones(len(two))
     for span in sorted(spans(sheet), key=repr):
         by_readings *= _allowing(_swing_likelihood(span, sheet, two, three), mistaken, sized=span.full_turn)
@@ -82,14 +84,30 @@ def draw(found: Posterior, sheet: Sheet, scores: Array, mistaken: float = MISTAK
     return Draws(
         axis=axis, mean=axis.mean(), mouth=mouth, bottom=bottom, taper=mouth - bottom, ovality=2 * two,
         lobing=2 * three, loss=narrower, inscribed=axis.narrowest(sheet.seat_depth) - narrower,
-        widest=axis.widest() + narrower, weights=weights, reading_weights=by_readings / by_readings.sum(),
+        widest=axis.widest() + wider, weights=weights, reading_weights=by_readings / by_readings.sum(),
         effective_count=float(1 / np.sum(weights**2)),
     )
 
 
+def _taken(sheet: Sheet, two: Array, three: Array, five: Array, scores: Array) -> tuple[Array, Array]:
+    """Return what form takes from the inscribed and adds to the circumscribed diameter.
+
+    Of a scanned bore it is that of the points themselves, with their noise; how far the bore is from straight between
+    its sections lies between the bounds of the scan.
+    """
+    share = normal_cdfs(scores[:, UNKNOWNS])
+    if not sheet.scans:
+        least, most = losses(two, three, five)
+        taken = least + (most - least) * share ** lean(two, three, five)
+        return taken, taken
+    seen = form_of(tuple((each.depth, np.array(each.points)) for each in sheet.scans))
+    noise = max(each.u for each in sheet.scans) * scores[:, NOISE]
+    return np.maximum(seen.inside + seen.bent * share + noise, 0.0), np.maximum(seen.outside - noise, 0.0)
+
+
 def _parameters(found: Posterior, sheet: Sheet, scores: Array) -> Array:
     """Return draws of the unknowns, shape (9, count)."""
-    turn = reoriented(sheet)
+    turn = along_lobes(found.mean) if sheet.scans else reoriented(sheet)
     root = np.linalg.cholesky(turn @ found.covariance @ turn.T)
     drawn: Array = (turn @ found.mean)[:, None] + root @ scores.T
     return drawn

@@ -40,6 +40,7 @@ def seen(sheet: Sheet) -> Seen:
     the depths read.
     """
     known = {each.depth for each in turned(sheet)} | {span.depth for span in spans(sheet)}
+    known |= {scan.depth for scan in sheet.scans}
     swings = sum(2 if span.full_turn or span.largest > span.smallest else 1 for span in spans(sheet))
     swept = {span.sees for span in spans(sheet) if span.full_turn}
     design = _design(sheet)
@@ -50,7 +51,7 @@ def seen(sheet: Sheet) -> Seen:
         lobing="three_point" in swept or _shown(design, THREE_LOBES),
         depths=len(known - {None}),
         rank=int(np.linalg.matrix_rank(design)) if len(design) else 0,
-        count=len(turned(sheet)) + swings,
+        count=len(turned(sheet)) + swings + sum(len(each.points) for each in sheet.scans),
     )
 
 
@@ -106,7 +107,7 @@ def _design(sheet: Sheet) -> Array:
     """
     swept = tuple(span for span in spans(sheet) if span.full_turn)
     firm = sheet._replace(readings=turned(sheet), spans=swept)
-    made = [row.coefficients for row in rows(firm)] if firm.readings or swept else []
+    made = [row.coefficients for row in rows(firm)] if firm.was_read else []
     design = np.array(made).reshape(-1, UNKNOWNS)[:, SIX]
     if sheet.seat_depth:
         design[:, TAPER] /= sheet.seat_depth / 2

@@ -68,7 +68,8 @@ def whiten(found: tuple[Row, ...]) -> Whitened:
     """Return the rows scaled so that their errors, own and shared, are independent and of size 1."""
     design = np.array([row.coefficients for row in found])
     values = np.array([row.value for row in found])
-    reference = float(values[design[:, SIZE] == 1].mean())
+    sized = design[:, SIZE] >= 1
+    reference = float((values[sized] / design[sized, SIZE]).mean())
     root = np.linalg.cholesky(_covariance(found))
     undo = np.linalg.inv(root)
     return Whitened(undo @ design, undo @ (values - reference * design[:, SIZE]), reference, undo)
@@ -86,7 +87,7 @@ def _covariance(found: tuple[Row, ...]) -> Array:
 def _floor(sheet: Sheet) -> Array:
     """Return the assumed deviations, at least as wide as the swing of spans calls for."""
     assumed = sheet.assumptions
-    if min(assumed) <= 0:
+    if min(assumed._replace(section_sd=1.0)) <= 0:
         raise ValueError("what is assumed of unseen form needs standard deviations above zero")
     two, three = assumed.ovality_sd, assumed.lobing_sd
     for span in spans(sheet):

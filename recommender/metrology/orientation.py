@@ -1,12 +1,12 @@
 """From which turn lobes are counted, so that results do not depend on where the bench put its zero."""
 
 from collections.abc import Iterator
-from math import cos, radians, sin
+from math import cos, hypot, radians, sin
 
 import numpy as np
 
 from recommender.metrology.normal import Array
-from recommender.metrology.rows import LOBES, PLACES, UNKNOWNS
+from recommender.metrology.rows import FIVE_LOBES, LOBES, PLACES, THREE_LOBES, TWO_LOBES, UNKNOWNS
 from recommender.metrology.sheet import Reading, Sees, Sheet, turned
 
 ANGLE_PLACES = 6
@@ -24,6 +24,17 @@ def reoriented(sheet: Sheet) -> Array:
             start, sense = _origin(readings, sees)
             angle = radians(LOBES[sees] * start)
             matrix[np.ix_(places, places)] = [[cos(angle), sin(angle)], [-sense * sin(angle), sense * cos(angle)]]
+    return matrix
+
+
+def along_lobes(mean: Array) -> Array:
+    """Return the matrix (9, 9) that counts the lobes of each number from where they are found to be widest."""
+    matrix = np.eye(UNKNOWNS)
+    for places in (TWO_LOBES, THREE_LOBES, FIVE_LOBES):
+        along, across = (float(mean[place]) for place in places)
+        size = hypot(along, across)
+        if size:
+            matrix[np.ix_(places, places)] = [[along / size, across / size], [-across / size, along / size]]
     return matrix
 
 

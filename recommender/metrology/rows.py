@@ -11,7 +11,10 @@ from collections.abc import Sequence
 from math import cos, radians, sin, sqrt
 from typing import NamedTuple
 
-from recommender.metrology.sheet import Assumptions, Reading, Sees, Shared, Sheet, Span, spans, turned
+import numpy as np
+
+from recommender.metrology.harmonics import harmonics
+from recommender.metrology.sheet import Assumptions, Reading, Scan, Sees, Shared, Sheet, Span, spans, turned
 
 SIZE, TAPER, BOW = 0, 1, 8
 TWO_LOBES, THREE_LOBES, FIVE_LOBES = (2, 3), (4, 5), (6, 7)
@@ -23,7 +26,7 @@ PLACES: dict[Sees, tuple[int, int]] = {"two_point": TWO_LOBES, "three_point": TH
 class Row(NamedTuple):
     """One observed value (mm), its coefficients, its own variance (mm2) and the errors it shares.
 
-    `source` counts the readings of the sheet first, then its spans.
+    `source` counts the readings of the sheet first, then its spans, then its scans.
     """
 
     value: float
@@ -54,6 +57,8 @@ def rows(sheet: Sheet) -> tuple[Row, ...]:
             found.append(_of_reading(each, each.depth, each.turn, sheet.seat_depth, index))
     for index, span in enumerate(spans(sheet), len(sheet.readings)):
         found.extend(_of_span(span, sheet, index))
+    for index, scan in enumerate(sheet.scans, len(sheet.readings) + len(spans(sheet))):
+        found.extend(_of_scan(scan, sheet.seat_depth, sheet.assumptions.section_sd, index))
     _check(found)
     return tuple(sorted(found, key=lambda row: row[:4]))
 
@@ -79,6 +84,24 @@ def _of_span(span: Span, sheet: Sheet, index: int) -> list[Row]:
     if turned(sheet, span.sees):
         return [Row(middle, mean, span.u**2 / 2, shared, index)]
     return _of_full_turn(span, depth, sheet.seat_depth, shared, index)
+
+
+def _of_scan(scan: Scan, seat_depth: float, section_sd: float, index: int) -> list[Row]:
+    """Return what the points of a section say of size and form, as rows with independent errors.
+
+    An error all points share, as of size or temperature, is one of the diameter. A section departs from one form
+    all along the seat by `section_sd` in its size and in each component of its lobes.
+    """
+    mean = coefficients(scan.depth, seat_depth)
+    made = []
+    for own, (value, size, *form) in enumerate(harmonics(np.array(scan.points))):
+        row = [size * each for each in mean]
+        for place, amount in zip((*TWO_LOBES, *THREE_LOBES, *FIVE_LOBES), form, strict=True):
+            row[place] = amount
+        shared = tuple((name, u * size) for name, u in scan.shared if size)
+        variance = scan.u**2 + (section_sd * (size, *form)[own]) ** 2
+        made.append(Row(value, tuple(row), variance, shared, index))
+    return made
 
 
 def _of_full_turn(span: Span, depth: float, seat_depth: float, shared: Shared, index: int) -> list[Row]:

@@ -104,6 +104,28 @@ def cylinder(sections: Sequence[tuple[float, Array]]) -> Cylinder:
         hypot(*axis[1]) * length, -float(sizes[1]) * length)
 
 
+class Form(NamedTuple):
+    """What form takes inside and adds outside of the least squares diameter, the most of all sections, in mm.
+
+    `bent` is what a bore that is not straight may take besides; `zone` the largest minimum zone of the sections.
+    """
+
+    inside: float
+    outside: float
+    bent: float
+    zone: float
+
+
+def form_of(sections: tuple[tuple[float, Array], ...]) -> Form:
+    """Return the form of a bore from its sections (depth, points), measured in one frame."""
+    made = [section(points, depth) for depth, points in sections]
+    bounds = cylinder(sections) if len({depth for depth, _ in sections}) > 1 else None
+    return Form(
+        max(each.least_squares.diameter - each.inscribed.diameter for each in made),
+        max(each.circumscribed.diameter - each.least_squares.diameter for each in made),
+        0.0 if bounds is None else max(0.0, bounds.high - bounds.low), max(each.zone.width for each in made))
+
+
 def _about(points: Array, circle: Circle) -> tuple[Array, Array]:
     out = points - np.array([circle.x, circle.y])
     return np.hypot(*out.T), np.arctan2(out[:, 1], out[:, 0])

@@ -34,6 +34,19 @@ class Span(NamedTuple):
     full_turn: bool = True
 
 
+class Scan(NamedTuple):
+    """One scanned section: points (x, y) about any centre, x towards turn 0 and y towards turn 90.
+
+    `u` is the standard uncertainty of the distance of two opposite points, twice that of a radius.
+    """
+
+    points: tuple[tuple[float, float], ...]
+    instrument: str
+    depth: float
+    u: float
+    shared: Shared = ()
+
+
 class Gauge(NamedTuple):
     """One try of a full-form plug; `depth` is how far it went, `length` how long it is."""
 
@@ -49,7 +62,8 @@ class Assumptions(NamedTuple):
     """Standard deviations of form no reading has seen.
 
     `ovality_sd`, `lobing_sd` and `five_lobe_sd` (mm) are those of each cosine and sine component of the diameter
-    amplitude; `curvature_sd` (mm) is that of the bow of the wall at mid seat, `taper_sd` in mm per mm.
+    amplitude; `curvature_sd` (mm) is that of the bow of the wall at mid seat, `taper_sd` in mm per mm. `section_sd`
+    (mm): how far a scanned section departs in size and each component from one form all along the seat.
     """
 
     ovality_sd: float
@@ -57,6 +71,7 @@ class Assumptions(NamedTuple):
     five_lobe_sd: float
     curvature_sd: float
     taper_sd: float
+    section_sd: float = 0.0
 
 
 class Sheet(NamedTuple):
@@ -67,6 +82,18 @@ class Sheet(NamedTuple):
     gauges: tuple[Gauge, ...]
     seat_depth: float
     assumptions: Assumptions
+    scans: tuple[Scan, ...] = ()
+
+    @property
+    def was_read(self) -> bool:
+        """Return whether anything was read that says how large the bore is."""
+        return bool(self.readings or self.spans or self.scans)
+
+    @property
+    def instruments(self) -> tuple[str, ...]:
+        """Return the instruments that read it, in order of their names."""
+        taken: tuple[Reading | Span | Scan, ...] = (*self.readings, *self.spans, *self.scans)
+        return tuple(sorted({each.instrument for each in taken}))
 
 
 def turned(sheet: Sheet, sees: Sees | None = None) -> tuple[Reading, ...]:

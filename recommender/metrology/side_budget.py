@@ -111,6 +111,7 @@ def _own(
     """Yield the lines of the errors each reading has by itself, by instrument; they add in squares."""
     sources = [(each.instrument, each.u) for each in sheet.readings]
     sources += [(each.instrument, each.u) for each in spans(sheet)]
+    sources += [(each.instrument, each.u) for each in sheet.scans]
     names = sorted({sources[row.source][0] for row in made})
     for name in names:
         mine = [(row, weight, sources[row.source][1]) for row, weight in zip(made, weights, strict=True)
@@ -120,7 +121,9 @@ def _own(
         form = sqrt(sum(weight**2 * max(0.0, row.variance - each**2) for row, weight, each in mine))
         yield from _split(name, reading, parts.get(f"own {name}", (Part("reading", u),)))
         if form > 0:
-            yield Line("form at turns not recorded", name, "normal", form, 1.0, form, inf)
+            scanned = name in {each.instrument for each in sheet.scans}
+            what = "sections beside one form" if scanned else "form at turns not recorded"
+            yield Line(what, name, "normal", form, 1.0, form, inf)
 
 
 def _shared(made: tuple[Row, ...], weights: Array, parts: Mapping[str, tuple[Part, ...]]) -> Iterator[Line]:
@@ -128,8 +131,9 @@ def _shared(made: tuple[Row, ...], weights: Array, parts: Mapping[str, tuple[Par
     for name in sorted({name for row in made for name, _ in row.shared}):
         doubts = [sum(u for each, u in row.shared if each == name) for row in made]
         share = abs(float(weights @ np.array(doubts)))
+        alone = max(u / max(1.0, row.coefficients[SIZE]) for u, row in zip(doubts, made, strict=True))
         owner = name.partition(" ")[2]
-        yield from _split(owner, share, parts.get(name, (Part(name.partition(" ")[0], max(doubts)),)))
+        yield from _split(owner, share, parts.get(name, (Part(name.partition(" ")[0], alone),)))
 
 
 def _split(instrument: str, share: float, parts: tuple[Part, ...]) -> Iterator[Line]:

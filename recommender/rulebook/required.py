@@ -13,6 +13,7 @@ LIMITS = MappingProxyType({
     "assumption.insert_wall": "mm",
     "assumption.lobing": "um",
     "assumption.ovality": "um",
+    "assumption.section": "um",
     "assumption.taper": "um/mm",
     "assumption.wall": "mm",
     "assumption.wall_spread": "mm",

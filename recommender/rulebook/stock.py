@@ -183,7 +183,7 @@ class Instrument:
 
     id: str
     title: str
-    sees: Literal["two_point", "three_point", "diameter_only"]
+    sees: Literal["two_point", "three_point", "points", "diameter_only"]
     handling: Handling
     error_limit: float
     finest: float

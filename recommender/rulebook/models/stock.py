@@ -132,7 +132,7 @@ class InstrumentModel(Model):
     """A kind of instrument."""
 
     title: Text
-    sees: Literal["two_point", "three_point", "diameter_only"]
+    sees: Literal["two_point", "three_point", "points", "diameter_only"]
     usable: LengthBand = Field(description="bores it can read at all")
     reach: Length | None = Field(description="deepest place it gets to, null where nothing holds it back")
     guide: Length | None = Field(description="seat its head needs to stand square, null where it is rocked or swept")
