@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "c217526ae77ea0e306aab22ac68ef0395366db8ad088b50caf5f6939818e537b"
+SHIPPED = "d9d12f331fd41c8d8dd6138d310702841eafb736c4fcc33e8bd60e1ac5d62e4d"
