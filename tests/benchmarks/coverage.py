@@ -21,30 +21,24 @@ from recommender.bench.instruments import Instrument
 from recommender.deriving.draws_of import bore_scores
 from recommender.deriving.sheet import assumptions
 from recommender.deriving.spreads import COVERAGE, instrument_spread
-from recommender.metrology.circles import maximum_inscribed, minimum_circumscribed
 from recommender.metrology.draws import draw
 from recommender.metrology.model import posterior
-from recommender.metrology.response import Section, lobed, three_point, two_point
 from recommender.metrology.sheet import Assumptions, Reading, Sees, Sheet, Span
 from recommender.metrology.summary import summarise
 from recommender.rulebook.book import Rulebook
 from recommender.rulebook.load import load
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+
+from virtual_bench.reading import RECOMMENDED, THREE_TURNS, Grid, displayed, exact_reading
+from virtual_bench.shape import Lobe, Shape
+
 KEPT = Path(__file__).with_name("coverage.json")
 SEED, BORES = 20261125, 2000
 SEAT, NOMINAL = 10.0, 46.0
-POINTS = 360
 SWEEP = {"two_point": np.arange(0.0, 180.0, 7.5), "three_point": np.arange(0.0, 120.0, 5.0)}
 FIELDS = ("mean", "inscribed", "widest", "ovality", "taper")
 LEAST, LEAST_WORSE, MOST = 0.93, 0.92, 0.99
-
-
-class Grid(NamedTuple):
-    """Readings of one kind: turns in degrees by depths in mm; no turns: the extremes of a full turn at each depth."""
-
-    sees: Sees
-    turns: tuple[float, ...]
-    depths: tuple[float | None, ...]
 
 
 class Plan(NamedTuple):
@@ -55,8 +49,8 @@ class Plan(NamedTuple):
 
 
 PLANS: Mapping[str, Plan] = {
-    "recommended": Plan((Grid("three_point", (0, 40, 80), (2, 5, 8)), Grid("two_point", (0, 60, 120), (2, 8)))),
-    "three-point only": Plan((Grid("three_point", (0, 40, 80), (2, 5, 8)),)),
+    "recommended": Plan(RECOMMENDED),
+    "three-point only": Plan((THREE_TURNS,)),
     "two-point only": Plan((Grid("two_point", (0, 60, 120), (2, 5, 8)),)),
     "two turns": Plan((Grid("three_point", (0, 60), (2, 5, 8)), Grid("two_point", (0, 90), (2, 8)))),
     "no turns recorded": Plan((Grid("three_point", (), (2, 5, 8)), Grid("two_point", (), (2, 8))), False),
@@ -64,43 +58,19 @@ PLANS: Mapping[str, Plan] = {
 }
 
 
-class Bore:
-    """One bore with lobes, taper and bow; lengths in mm."""
+def bore_of(random: np.random.Generator, assumed: Assumptions, worse: float) -> Shape:
+    """Return a bore with lobes, taper and bow, its form `worse` times what is assumed."""
+    middle = NOMINAL + random.normal() * 0.02
+    taper, bow = worse * random.normal() * assumed.taper_sd, worse * random.normal() * assumed.curvature_sd
+    deviations = {2: assumed.ovality_sd, 3: assumed.lobing_sd, 5: assumed.five_lobe_sd}
+    lobes = [Lobe(n, worse * random.rayleigh(sd) / 2, random.uniform(0, 360)) for n, sd in deviations.items()]
+    return Shape(SEAT, middle, taper, bow, tuple(lobes))
 
-    def __init__(self, random: np.random.Generator, assumed: Assumptions, worse: float) -> None:
-        """Draw a bore, its form `worse` times what is assumed."""
-        self.middle = NOMINAL + random.normal() * 0.02
-        self.taper = worse * random.normal() * assumed.taper_sd
-        self.bow = worse * random.normal() * assumed.curvature_sd
-        deviations = {2: assumed.ovality_sd, 3: assumed.lobing_sd, 5: assumed.five_lobe_sd}
-        self.lobes = [(n, worse * random.rayleigh(sd) / 2, random.uniform(0, 360)) for n, sd in deviations.items()]
 
-    def mean_at(self, depth: Any) -> Any:
-        """Return the mean diameter at a depth."""
-        place = 2 * np.asarray(depth) / SEAT - 1
-        return self.middle + self.taper * SEAT / 2 * place + self.bow * (1 - place**2)
-
-    def section(self, depth: float) -> Section:
-        """Return the section at a depth."""
-        return lobed(float(self.mean_at(depth)) / 2, *self.lobes)
-
-    def truth(self) -> dict[str, float]:
-        """Return what there is to know: the circles exactly, over points as dense as makes no difference."""
-        depths = np.linspace(0, SEAT, 401)
-        means = self.mean_at(depths)
-        tight, wide = (self._points(depths[pick(means)]) for pick in (np.argmin, np.argmax))
-        return {
-            "mean": self.middle + 2 / 3 * self.bow,
-            "inscribed": maximum_inscribed(tight).diameter,
-            "widest": minimum_circumscribed(wide).diameter,
-            "ovality": 4 * self.lobes[0][1],
-            "taper": abs(self.taper * SEAT),
-        }
-
-    def _points(self, depth: float) -> Any:
-        angles = np.arange(POINTS) * 2 * np.pi / POINTS
-        radius = self.section(depth)(angles)
-        return np.stack([radius * np.cos(angles), radius * np.sin(angles)], axis=1)
+def truth_of(bore: Shape) -> dict[str, float]:
+    """Return what there is to know of a bore."""
+    sizes = bore.sizes()
+    return {**sizes._asdict(), "taper": abs(sizes.mouth - sizes.bottom)}
 
 
 class Tool:
@@ -123,16 +93,10 @@ class Tool:
 
     def read(self, exact: float, shared: float, random: np.random.Generator) -> float:
         """Return what its display shows."""
-        step = self.data.resolution
-        return round((exact + shared + random.normal() * self.data.repeatability) / step) * step
+        return displayed(exact + shared, self.data, random)
 
 
-def exact_reading(section: Section, sees: Sees, turn: float) -> float:
-    """Return what an instrument without error reads."""
-    return two_point(section, turn) if sees == "two_point" else three_point(section, turn).value
-
-
-def sheet_of(bore: Bore, plan: Plan, book: Rulebook, random: np.random.Generator) -> Sheet:
+def sheet_of(bore: Shape, plan: Plan, book: Rulebook, random: np.random.Generator) -> Sheet:
     """Return the sheet a bench writes of a bore."""
     warm_u = NOMINAL * 12e-6 * 0.5
     warm = (warm_u, random.normal() * warm_u)
@@ -183,8 +147,8 @@ def study(
     random = np.random.default_rng(SEED)
     kept: dict[str, dict[str, list[Held]]] = {name: {field: [] for field in FIELDS} for name in plans}
     for _ in range(bores):
-        bore = Bore(random, assumptions(book), worse)
-        truth = bore.truth()
+        bore = bore_of(random, assumptions(book), worse)
+        truth = truth_of(bore)
         for name, plan in plans.items():
             for field, held in judged(sheet_of(bore, plan, book, random), truth, shrink).items():
                 kept[name][field].append(held)

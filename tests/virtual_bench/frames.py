@@ -6,12 +6,12 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
-from virtual_bench.shape import Bell, Lobe, Pinch, Shape
 
 from recommender.deriving.derived import SIDES, SideName
 from recommender.deriving.parts import fit_class_of
 from recommender.reading.yaml_reader import read_file
 from recommender.rulebook.book import Rulebook
+from virtual_bench.shape import Bell, Lobe, Pinch, Shape
 
 SEED = 20261126
 POPULATION = Path(__file__).with_name("population.yaml")

@@ -3,13 +3,13 @@
 from typing import Any, NamedTuple
 
 import numpy as np
-from virtual_bench.frames import SEED, Bore, Frame, population
-from virtual_bench.reading import RECOMMENDED, THREE_TURNS, Grid, exact_reading, shown
-from virtual_bench.shape import Shape
 
 from recommender.deriving.derived import SIDES, SideName
 from recommender.deriving.part_in_hand import expansion_of
 from recommender.rulebook.book import Range, Rulebook
+from virtual_bench.frames import SEED, Bore, Frame, population
+from virtual_bench.reading import RECOMMENDED, THREE_TURNS, Grid, displayed, exact_reading
+from virtual_bench.shape import Shape
 
 UM = 1e-3
 INCH = 25.4
@@ -101,7 +101,7 @@ class _Measurer:
         self.slips = 0
 
     def bench(self) -> Bench:
-        blocks = {name: () for name in SIDES} | self._blocks()
+        blocks = dict.fromkeys(SIDES, ()) | self._blocks()
         bench = Bench(
             round(20 + self.warm + self.random.normal() * self.told["thermometer_sd_k"], 1),
             self.rings, blocks, {name: self._plugs(self.frame.sides[name]) for name in SIDES},
@@ -151,11 +151,11 @@ class _Measurer:
         exact = exact_reading(shape.section(at), sees, turn + self.random.normal() * self.told["turn_sd_deg"])
         slip = self.random.uniform(*self.told["slip"]["size_um"]) * UM if self._chance("slip") else 0.0
         self.slips += slip > 0
-        return round(shown(self._warmed(exact) + error + slip, self.book.instruments[kind], self.random), 4)
+        return round(displayed(self._warmed(exact) + error + slip, self.book.instruments[kind], self.random), 4)
 
     def _loose(self, shape: Shape, error: float) -> Block:
         exact = exact_reading(shape.section(self.random.uniform(1, 4)), "two_point", self.random.uniform(0, 180))
-        value = shown(self._warmed(exact) + error, self.book.instruments["calliper"], self.random)
+        value = displayed(self._warmed(exact) + error, self.book.instruments["calliper"], self.random)
         return Block("cal", (), {0.0: (round(value, 3),)})
 
     def _warmed(self, size: float) -> float:

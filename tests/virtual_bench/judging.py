@@ -3,9 +3,6 @@
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from virtual_bench.truth import Truth
-from virtual_bench.writing import PartShown
-
 from recommender.deciding.contest import CLEARED, excused, holding
 from recommender.deciding.decide import Decision, decide
 from recommender.deciding.options import OptionResult
@@ -15,6 +12,8 @@ from recommender.deriving.parts import fit_class_of
 from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.value import FactValue
 from recommender.rulebook.book import FitClass, Rulebook
+from virtual_bench.truth import Truth
+from virtual_bench.writing import PartShown
 
 UM = 1e-3
 TO_BE_CHOSEN = "(to be chosen)"
@@ -71,9 +70,7 @@ def _of_side(name: SideName, decision: Decision, truth: Truth, true: Decision) -
 
 def _ends(name: SideName, option: OptionFacts, truth: Truth) -> set[str]:
     """Return the bars on the smallest and the largest part that would be bought and pressed."""
-    od = option.facts["part.od"]
-    assert od.low is not None and od.high is not None, "a generic part is cleared with a band only"
-    low, high = _even_band(od)
+    low, high = _even_band(option.facts["part.od"])
     parts = [PartShown(option.part_id, name, size, f"end-{index}") for index, size in enumerate((low, high))]
     tried = truth.decision(parts)
     return {run.rule.id for remedy in tried.sides[name].remedies if remedy.remedy.id == option.remedy
@@ -82,7 +79,8 @@ def _ends(name: SideName, option: OptionFacts, truth: Truth) -> set[str]:
 
 def _even_band(od: FactValue) -> tuple[float, float]:
     """Return the ends of a band whose 95 % interval is known."""
-    assert od.low is not None and od.high is not None, "a band has two ends"
+    if od.low is None or od.high is None:
+        raise ValueError("a generic part is cleared with a band only")
     beyond = (od.high - od.low) * 0.025 / 0.95
     return od.low - beyond, od.high + beyond
 

@@ -26,6 +26,6 @@ def exact_reading(section: Section, sees: Sees, turn: float) -> float:
     return two_point(section, turn) if sees == "two_point" else three_point(section, turn).value
 
 
-def shown(size: float, data: Instrument, random: np.random.Generator) -> float:
+def displayed(size: float, data: Instrument, random: np.random.Generator) -> float:
     """Return what a display shows of a size (mm, errors shared by all readings in it): noise, then a whole step."""
     return round((size + random.normal() * data.repeatability) / data.resolution) * data.resolution

@@ -5,18 +5,17 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from virtual_bench.frames import Frame, frame
-from virtual_bench.habits import HABITS, Bench, measured
-from virtual_bench.judging import clear_cut, harm, part_harm
-from virtual_bench.truth import Truth
-from virtual_bench.writing import case_text, loaded
-
 from recommender.deciding.decide import Decision, decide
 from recommender.deciding.runs import Run
 from recommender.deriving.derive import derive
 from recommender.deriving.derived import SIDES, Derived
 from recommender.ground.flaw import Flawed
 from recommender.rulebook.book import Rulebook
+from virtual_bench.frames import Frame, frame
+from virtual_bench.habits import HABITS, Bench, measured
+from virtual_bench.judging import clear_cut, harm, part_harm
+from virtual_bench.truth import Truth
+from virtual_bench.writing import case_text, loaded
 
 Line = dict[str, Any]
 PRACTICES = {"mean_in_limits": "mean reading within limits, then press",
@@ -75,7 +74,7 @@ def _asks(decision: Decision) -> list[str]:
 
 
 def _practices(made: Frame, truth: Truth, true: Decision, *, damaged: bool) -> Mapping[str, Any]:
-    """Return for each naive practice whether it presses, and the bars on the part it presses; damage left to the eye."""
+    """Return for each naive practice whether it presses, and the bars on the part; damage is left to the eye."""
     if damaged:
         return {}
     read, tried = (measured(made, name, truth.book) for name in ("plan", "plan_and_plugs"))

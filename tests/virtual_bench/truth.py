@@ -11,10 +11,6 @@ from typing import Any
 from unittest import mock
 
 import numpy as np
-from virtual_bench.frames import Bore, Frame
-from virtual_bench.habits import Bench, Block
-from virtual_bench.reading import RECOMMENDED, exact_reading
-from virtual_bench.writing import PartShown, loaded, true_text
 
 from recommender.deciding.decide import Decision, decide
 from recommender.deriving import derive as deriving
@@ -25,6 +21,10 @@ from recommender.metrology.axis import Axis
 from recommender.metrology.draws import Draws
 from recommender.metrology.model import posterior
 from recommender.rulebook.book import Rulebook
+from virtual_bench.frames import Bore, Frame
+from virtual_bench.habits import Bench, Block
+from virtual_bench.reading import RECOMMENDED, exact_reading
+from virtual_bench.writing import PartShown, loaded, true_text
 
 DRAWS = 2
 CERTAIN = 1e12
@@ -103,7 +103,7 @@ def _agreed(derived: Derived) -> Derived:
 
 def _exact_bench(frame: Frame) -> Bench:
     return Bench(
-        20.0, {}, {name: _exact_blocks(frame.sides[name]) for name in SIDES}, {name: () for name in SIDES},
+        20.0, {}, {name: _exact_blocks(frame.sides[name]) for name in SIDES}, dict.fromkeys(SIDES, ()),
         {name: frame.sides[name].part_od for name in SIDES}, {name: frame.sides[name].wall for name in SIDES},
         {name: frame.sides[name].shape.seat for name in SIDES}, frame.insert_wall, frame.offset, frame.angle,
         frame.openings, "", 0,

@@ -3,13 +3,12 @@
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
-from virtual_bench.frames import Frame
-from virtual_bench.habits import Bench, Block, Plug
-
 from recommender.bench.load import LoadedCase, case_in
 from recommender.deriving.derived import SIDES, SideName
 from recommender.reading.yaml_reader import read_text
 from recommender.rulebook.book import Rulebook
+from virtual_bench.frames import Frame
+from virtual_bench.habits import Bench, Block, Plug
 
 RECEIVED, CALIBRATED = "2026-05-04", "2026-02-11"
 KINDS = {"mic": "three_point_micrometer", "two": "two_point_gauge", "cal": "calliper"}
