@@ -115,7 +115,7 @@ FACTS: tuple[Fact, ...] = (
         "side",
         "number",
         "taper over the seat",
-        "Mean diameter at the face minus that at the inner end, without sign.",
+        "Change of the mean diameter over the seat by the straight line that fits it best, without sign.",
         MODEL,
         "reading",
         "the same readings at a second depth, as far apart as the seat allows",

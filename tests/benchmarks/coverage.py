@@ -70,7 +70,7 @@ def bore_of(random: np.random.Generator, assumed: Assumptions, worse: float) -> 
 def truth_of(bore: Shape) -> dict[str, float]:
     """Return what there is to know of a bore."""
     sizes = bore.sizes()
-    return {**sizes._asdict(), "taper": abs(sizes.mouth - sizes.bottom)}
+    return {**sizes._asdict(), "taper": abs(sizes.taper)}
 
 
 class Tool:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from recommender.deciding.contest import CLEARED, excused, holding
+from recommender.deciding.contest import CLEARED, excused, holding, option_outcome
 from recommender.deciding.decide import Decision, decide
 from recommender.deciding.options import OptionResult
 from recommender.deciding.runs import Run
@@ -143,12 +143,12 @@ def _general(decision: Decision) -> set[tuple[str, str, str]]:
 
 
 def _outcomes(decision: Decision, true: Decision, name: SideName) -> dict[tuple[str, str], str]:
-    """Return what became of the options up to the remedy the truth deserves; parts still to be chosen are left out."""
+    """Return what became of the options up to the remedy the truth deserves, bars that only caution left out."""
     found = {}
     for remedy in decision.sides[name].remedies:
         for each in remedy.options:
-            if not each.option.part.endswith(TO_BE_CHOSEN):
-                found[remedy.remedy.id, each.option.part] = "cleared" if each.outcome in CLEARED else each.outcome
+            outcome = option_outcome([run for run in each.runs if run.rule.if_undecided != "caution"])
+            found[remedy.remedy.id, each.option.part] = "cleared" if outcome in CLEARED else outcome
         if remedy.remedy.id == true.sides[name].verdict:
             break
     return found
@@ -158,14 +158,17 @@ def _blurred(derived: Derived, plan: Derived) -> Derived:
     sides = {}
     for name in SIDES:
         own, read = derived.sides[name], plan.sides[name]
-        known = {(each.remedy, each.part): each.facts for each in read.options}
-        options = tuple(
-            each._replace(facts=_wide(each.facts, known[each.remedy, each.part]))
-            if each.remedy in AS_IT_IS and (each.remedy, each.part) in known else each
-            for each in own.options
-        )
+        options = tuple(_blurred_option(each, read.options) for each in own.options)
         sides[name] = own._replace(facts=_wide(own.facts, read.facts), options=options)
     return derived._replace(sides=sides)
+
+
+def _blurred_option(own: OptionFacts, read: tuple[OptionFacts, ...]) -> OptionFacts:
+    """Return an option blurred; what is made or bought to suit the bore as it was read follows the reading."""
+    same = next((each for each in read if (each.remedy, each.part) == (own.remedy, own.part)), None)
+    if same is None or own.remedy not in AS_IT_IS or same.condition:
+        return own
+    return own._replace(facts=_wide(own.facts, same.facts))
 
 
 def _wide(true: Mapping[str, FactValue], read: Mapping[str, FactValue]) -> dict[str, FactValue]:

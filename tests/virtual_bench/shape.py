@@ -11,7 +11,7 @@ import numpy as np
 from recommender.metrology.circles import maximum_inscribed, minimum_circumscribed
 from recommender.metrology.response import Section
 
-POINTS, DEPTHS, HALVINGS = 360, 201, 5
+POINTS, DEPTHS, HALVINGS = 360, 101, 5
 ANGLES = np.arange(POINTS) * 2 * np.pi / POINTS
 
 
@@ -49,6 +49,7 @@ class Sizes(NamedTuple):
     widest: float
     mouth: float
     bottom: float
+    taper: float
     ovality: float
     lobing: float
 
@@ -75,7 +76,7 @@ class Shape:
 
     def radius(self, angle: Any, depth: Any) -> Any:
         """Return the radius at angles (radians) and depths."""
-        found = self.mean_at(depth) / 2
+        found = self.mean_at(depth) / 2 + 0.0 * angle
         place = np.asarray(depth) / self.seat - 0.5
         for lobe in self.lobes:
             phase = np.radians(lobe.phase + lobe.twist * place)
@@ -100,7 +101,7 @@ class Shape:
             float((diameters[1:] + diameters[:-1]).mean() / 2),
             maximum_inscribed(_points(wall.min(axis=0))).diameter,
             minimum_circumscribed(_points(wall.max(axis=0))).diameter,
-            float(diameters[0]), float(diameters[-1]),
+            float(diameters[0]), float(diameters[-1]), _taper(depths, diameters),
             float(np.ptp(two, axis=1).max()), float(np.ptp(three, axis=1).max()),
         )  # fmt: skip
 
@@ -119,6 +120,11 @@ class Shape:
     def _passes(self, plug: float, depth: float) -> bool:
         wall = self.radius(ANGLES[None, :], np.linspace(0, max(depth, 0.01), 41)[:, None])
         return maximum_inscribed(_points(wall.min(axis=0))).diameter >= plug
+
+
+def _taper(depths: Any, diameters: Any) -> float:
+    """Return by how much the straight line that fits best narrows from first to last depth."""
+    return -float(np.polyfit(depths - depths.mean(), diameters, 1)[0] * (depths[-1] - depths[0]))
 
 
 def _bump(pinch: Pinch, angle: Any, depth: Any) -> Any:

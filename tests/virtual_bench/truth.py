@@ -40,7 +40,7 @@ def true_bore(bore: Bore) -> Draws:
     axis = Axis(middle, (all_alike["bottom"] - all_alike["mouth"]) / 2, 1.5 * (all_alike["mean"] - middle), seat)
     even = np.full(DRAWS, 1 / DRAWS)
     return Draws(
-        axis=axis, taper=all_alike["mouth"] - all_alike["bottom"], loss=all_alike["mean"] - all_alike["inscribed"],
+        axis=axis, loss=all_alike["mean"] - all_alike["inscribed"],
         weights=even, reading_weights=even, effective_count=CERTAIN, **all_alike,
     )  # fmt: skip
 
