@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from recommender.deciding.contest import CLEARED, excused, holding, option_outcome
+from recommender.deciding.contest import CLEARED, best_outcome, excused, holding, option_outcome
 from recommender.deciding.decide import Decision, decide
 from recommender.deciding.options import OptionResult
 from recommender.deciding.runs import Run
@@ -127,7 +127,7 @@ def clear_cut(truth: Truth, true: Decision, derived: Derived, plan: Derived) -> 
 
     Every fact of the bores, and of the parts in hand, is widened to the truth give or take the whole width of the
     interval that the recommended plan gave it. Clear-cut is a frame where no outcome changes by that: of no rule that
-    stops or asks, and of no option up to the remedy that the truth deserves.
+    stops or asks, and of no remedy up to the one that the truth deserves.
     """
     blurred = decide(_blurred(derived, plan), truth.book)
     if _general(blurred) != _general(true):
@@ -142,13 +142,14 @@ def _general(decision: Decision) -> set[tuple[str, str, str]]:
     return {(run.subject, run.rule.id, run.outcome) for run in runs if run.rule.stance in ("stops_work", "asks_first")}
 
 
-def _outcomes(decision: Decision, true: Decision, name: SideName) -> dict[tuple[str, str], str]:
-    """Return what became of the options up to the remedy the truth deserves, bars that only caution left out."""
+def _outcomes(decision: Decision, true: Decision, name: SideName) -> dict[str, str]:
+    """Return what became of the remedies up to the one the truth deserves, bars that only caution left out."""
     found = {}
     for remedy in decision.sides[name].remedies:
-        for each in remedy.options:
-            outcome = option_outcome([run for run in each.runs if run.rule.if_undecided != "caution"])
-            found[remedy.remedy.id, each.option.part] = "cleared" if outcome in CLEARED else outcome
+        outcome = best_outcome(
+            option_outcome([run for run in each.runs if run.rule.if_undecided != "caution"]) for each in remedy.options
+        )
+        found[remedy.remedy.id] = "cleared" if outcome in CLEARED else outcome
         if remedy.remedy.id == true.sides[name].verdict:
             break
     return found
