@@ -17,6 +17,9 @@ WANTED = 0.95
 MOST = 30
 FROM_ENDS = 2.0
 TURNS: dict[Sees, tuple[float, ...]] = {"two_point": (0.0, 60.0, 120.0), "three_point": (0.0, 40.0, 80.0)}
+# Readings at the second depth stand half a step further on: four or six lobes, which would pass for two or three where
+# every depth is read at the same turns, then do not fit together.
+BETWEEN: dict[Sees, float] = {"two_point": 30.0, "three_point": 20.0}
 FINER = (0.75, 0.5, 0.25, 0.1)
 UM = 1e-3
 
@@ -100,10 +103,16 @@ class _Bench:
         while True:
             for depths in (self.depths[:2], self.depths[2:]):
                 taken = (*taken, *(PlannedReading(each.id, depth, turn) for each in self.instruments
-                                   for depth in depths for turn in TURNS[sees_of(each, self.book)]))
+                                   for depth in depths for turn in self.turns(each, depth)))
                 if len(taken) > MOST:
                     return
                 yield taken
+
+    def turns(self, instrument: Instrument, depth: float) -> tuple[float, ...]:
+        """Return the turns to read at one depth."""
+        sees = sees_of(instrument, self.book)
+        further = BETWEEN[sees] if depth == self.depths[1] else 0.0
+        return tuple(turn + further for turn in TURNS[sees])
 
     def full(self) -> tuple[PlannedReading, ...]:
         """Return the longest plan."""

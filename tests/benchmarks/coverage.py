@@ -36,6 +36,7 @@ from virtual_bench.shape import Lobe, Shape
 KEPT = Path(__file__).with_name("coverage.json")
 SEED, BORES = 20261125, 2000
 SEAT, NOMINAL = 10.0, 46.0
+KINDS = {"two_point": "two_point_gauge", "three_point": "three_point_micrometer"}
 SWEEP = {"two_point": np.arange(0.0, 180.0, 7.5), "three_point": np.arange(0.0, 120.0, 5.0)}
 FIELDS = ("mean", "inscribed", "widest", "ovality", "taper")
 LEAST, LEAST_WORSE, MOST = 0.93, 0.92, 0.99
@@ -50,7 +51,7 @@ class Plan(NamedTuple):
 
 PLANS: Mapping[str, Plan] = {
     "recommended": Plan(RECOMMENDED),
-    "three-point only": Plan((THREE_TURNS,)),
+    "three-point only": Plan(THREE_TURNS),
     "two-point only": Plan((Grid("two_point", (0, 60, 120), (2, 5, 8)),)),
     "two turns": Plan((Grid("three_point", (0, 60), (2, 5, 8)), Grid("two_point", (0, 90), (2, 8)))),
     "no turns recorded": Plan((Grid("three_point", (), (2, 5, 8)), Grid("two_point", (), (2, 8))), False),
@@ -102,10 +103,10 @@ def sheet_of(bore: Shape, plan: Plan, book: Rulebook, random: np.random.Generato
     warm = (warm_u, random.normal() * warm_u)
     readings: list[Reading] = []
     spans: list[Span] = []
+    tools = {sees: Tool(KINDS[sees], sees, book, warm) for sees in dict.fromkeys(grid.sees for grid in plan.grids)}
+    errors = {sees: tool.met(random) for sees, tool in tools.items()}
     for grid in plan.grids:
-        kind = "two_point_gauge" if grid.sees == "two_point" else "three_point_micrometer"
-        tool = Tool(kind, grid.sees, book, warm)
-        error = tool.met(random)
+        tool, error, kind = tools[grid.sees], errors[grid.sees], KINDS[grid.sees]
         for depth in grid.depths:
             section = bore.section(random.uniform(0, SEAT) if depth is None else depth)
             turns = grid.turns or tuple(SWEEP[grid.sees])

@@ -30,7 +30,7 @@ class Habit(NamedTuple):
 HABITS = {
     "plan": Habit("the recommended plan", RECOMMENDED),
     "plan_and_plugs": Habit("the plan, and plug gauges", RECOMMENDED, plugs=True),
-    "three_turns": Habit("three-point, three turns", (THREE_TURNS,)),
+    "three_turns": Habit("three-point, three turns", THREE_TURNS),
     "one_turn": Habit("three-point, one turn", ONE_TURN),
     "calliper": Habit("one calliper reading", ()),
     "mistaken": Habit("the plan, with a mistake", RECOMMENDED, mistaken=True),
@@ -119,10 +119,10 @@ class _Measurer:
             error = self._met("calliper")
             return {name: (self._loose(self.frame.sides[name].shape, error),) for name in SIDES}
         made: dict[SideName, list[Block]] = {name: [] for name in SIDES}
+        errors = {kind: self._met(kind) for kind in dict.fromkeys(KINDS[grid.sees] for grid in self.habit.grids)}
         for grid in self.habit.grids:
-            error = self._met(KINDS[grid.sees])
             for name in SIDES:
-                made[name].append(self._grid(self.frame.sides[name].shape, grid, error))
+                made[name].append(self._grid(self.frame.sides[name].shape, grid, errors[KINDS[grid.sees]]))
         return {name: tuple(each) for name, each in made.items()}
 
     def _met(self, kind: str) -> float:

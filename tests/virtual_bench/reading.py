@@ -17,8 +17,8 @@ class Grid(NamedTuple):
     depths: tuple[float | None, ...]
 
 
-THREE_TURNS = Grid("three_point", (0, 40, 80), (2, 5, 8))
-RECOMMENDED = (THREE_TURNS, Grid("two_point", (0, 60, 120), (2, 8)))
+THREE_TURNS = (Grid("three_point", (0, 40, 80), (2, 5)), Grid("three_point", (20, 60, 100), (8,)))
+RECOMMENDED = (*THREE_TURNS, Grid("two_point", (0, 60, 120), (2,)), Grid("two_point", (30, 90, 150), (8,)))
 
 
 def exact_reading(section: Section, sees: Sees, turn: float) -> float:
