@@ -8,6 +8,7 @@ from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.fact import Fact
 from recommender.logic.conditions import Condition, Leaf
 from recommender.rulebook.book import Limit, Part, Remedy, Rule, Rulebook, Standard
+from recommender.rulebook.grid import AnswerGrid
 from recommender.rulebook.vocabulary import words_of
 
 T = TypeVar("T")
@@ -33,7 +34,7 @@ def checked_line(book: Rulebook) -> str:
     """Return the line that says a rule book has no flaws and what is in it."""
     house = f", {len(book.house_changes)} house changes in force" if book.house_changes else ""
     edited = "; the shipped rules were edited here" if book.edited else ""
-    return f"no flaws: {len(book.rules)} rules, {len(book.limits)} limits{house}{edited}"
+    return f"no flaws: {len(book.rules)} rules, {len(book.grids)} grids, {len(book.limits)} limits{house}{edited}"
 
 
 def fact_lines() -> list[Line]:
@@ -67,6 +68,7 @@ def _entries(book: Rulebook) -> dict[str, dict[str, Teller]]:
         "fact": {each.id: _teller(lambda fact: _fact(fact, book), each) for each in CATALOGUE.values()},
         "limit": {each.id: _teller(_limit, each) for each in book.limits.values()},
         "rule": {each.id: _teller(_rule, each) for each in book.rules},
+        "grid": {each.id: _teller(_grid, each) for each in book.grids.values()},
         "remedy": {each.id: _teller(_remedy, each) for each in book.remedies},
         "part": {each.id: _teller(lambda part: _part(part, book), each) for each in book.parts.values()},
         "standard": {each.id: _teller(_standard, each) for each in book.standards.values()},
@@ -81,7 +83,7 @@ def _entries(book: Rulebook) -> dict[str, dict[str, Teller]]:
 def _listed(book: Rulebook) -> dict[str, dict[str, str]]:
     titled: dict[str, Iterable[Titled]] = {
         "remedies": book.remedies, "parts": book.parts.values(), "standards": book.standards.values(),
-        "bearings": book.bearings.values(), "compounds": book.compounds.values(),
+        "grids": book.grids.values(), "bearings": book.bearings.values(), "compounds": book.compounds.values(),
         "materials": book.materials.values(), "causes": book.causes.values(),
     }  # fmt: skip
     return {section: {each.id: each.title for each in several} for section, several in titled.items()} | {
@@ -157,6 +159,19 @@ def _told(condition: Condition, level: int) -> Iterator[str]:
 def _leaf(leaf: Leaf) -> str:
     wanted = ", ".join(each.shown if each.limit is None else f"{each.shown} ({each.limit})" for each in leaf.wanted)
     return f"{leaf.fact.id} {leaf.op.replace('_', ' ')} {wanted}"
+
+
+def _grid(grid: AnswerGrid) -> list[Line]:
+    house = ", of the house" if grid.layer == "house" else ""
+    return [
+        *wrapped(f"{grid.id}: {grid.title}{house}"),
+        *row("Answers", grid.answers),
+        *row("Inputs", ", ".join(grid.inputs)),
+        *(line for index in range(len(grid.places)) for line in row(f"Row {index + 1}", grid.row_shown(index))),
+        *row("Limits", ", ".join(grid.limits)),
+        *row("Source", str(grid.source)),
+        *row("Place", str(grid.place)),
+    ]
 
 
 def _remedy(remedy: Remedy) -> list[Line]:

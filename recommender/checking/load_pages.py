@@ -77,7 +77,34 @@ Avoid: `between: [40 um, 20 um]`
 Prefer: `between: [20 um, 40 um]`; both ends belong to it.
 Why: nothing lies between them as written."""
 
+GAP = """A grid with a gap: a combination of its inputs that lies in no row.
+
+Avoid: rows up to 10 um and from 12 um on, or rows for three of the four words of an input
+Prefer: rows that meet at one limit (`to` is not included, `from` is); leave an input out of a row where it may be
+anything.
+Why: on such a frame the grid would have no answer, and nobody would have decided that."""
+
+OVERLAP = """Two rows of a grid that hold at the same time.
+
+Avoid: one row up to 12 um and another one from 10 um on, with different answers
+Prefer: rows that meet at one limit.
+Why: which of the two counts would depend on their order, and order never counts here."""
+
+GRID = """A grid that cannot be meant as it stands.
+
+Avoid: an answer that is no fact for grids, two grids for one answer, an input twice, an input that a grid answers
+itself, a range whose ends are exchanged
+Prefer: `answers` with one of the facts marked `the row of the grid` in `rules facts`, two to four inputs, `from` below
+`to`.
+Why: a grid answers one question from what is known without it."""
+
 PAGES = MappingProxyType({
+    "rules.grid-answer": GRID,
+    "rules.grid-empty": GRID,
+    "rules.grid-gap": GAP,
+    "rules.grid-input": GRID,
+    "rules.grid-overlap": OVERLAP,
+    "rules.unanswered-fact": GRID,
     "rules.action-missing": SUBJECT,
     "rules.between": BETWEEN,
     "rules.comparison": VALUES,

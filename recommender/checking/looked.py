@@ -21,6 +21,12 @@ class Looked:
     def _paths(self) -> Mapping[Place, Path]:
         return {spot.value: path for each in self.documents.values() for path, spot in each.places.items()}
 
+    def path_of(self, place: Place) -> Path:
+        """Return the path of what stands at a place: of an entry by its key, else by its value."""
+        keys = self.documents[place.file].places
+        by_key = (path for path, spot in keys.items() if place in (spot.key, spot.value))
+        return next(by_key, self._paths.get(place, ()))
+
     def below(self, place: Place, *path: str | int, key: bool = False) -> Place:
         """Return where something stands under the list item whose value stands at `place`."""
         return self.documents[place.file].place((*self._paths[place], *path), key=key)

@@ -10,7 +10,10 @@ from recommender.reading.document import Document, Path
 T = TypeVar("T")
 OF_EXAMPLES = ("rules.example", "rules.example-missing")
 # These say that something is missing; when we took it out ourselves they tell nothing new.
-FOLLOW_UPS = ("rules.missing", "rules.seal-missing", "rules.silent-remedy", "rules.example-missing")
+FOLLOW_UPS = (
+    "rules.missing", "rules.seal-missing", "rules.silent-remedy", "rules.example-missing",
+    "rules.unanswered-fact",
+)
 
 
 class Settled:
@@ -97,7 +100,7 @@ def _entry_at(document: Document, place: Place) -> Path | None:
 
 
 def _is_entry(path: Path) -> bool:
-    return 1 <= len(path) <= 2 or (len(path) == 4 and path[0] == "rules" and path[2] == "examples")
+    return 1 <= len(path) <= 2 or (len(path) == 4 and path[0] in ("rules", "grids") and path[2] == "examples")
 
 
 def _names(data: Any, path: Path) -> set[str]:

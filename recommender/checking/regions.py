@@ -14,7 +14,7 @@ from recommender.logic.conditions import Condition, Group, Leaf, leaves_of
 from recommender.logic.evaluate import COMBINE, evaluate
 from recommender.logic.outcome import Outcome
 from recommender.rulebook.book import Rulebook
-from recommender.rulebook.vocabulary import FROM_SECTION
+from recommender.rulebook.vocabulary import words_of
 
 MOST_COMBINATIONS = 20_000
 Outcomes: TypeAlias = dict[int, Outcome]
@@ -108,9 +108,9 @@ def _values(fact: Fact, leaves: list[Leaf], book: Rulebook) -> Iterator[FactValu
     elif fact.kind == "flag":
         yield from (word(fact.id, each) for each in (True, False))
     else:
-        section = FROM_SECTION.get(fact.id)
-        words = tuple(getattr(book, section)) if section else fact.words
-        yield from (word(fact.id, each) for each in words)
+        # Another grid of a house may answer in words that nothing asks, and no longer in those that are asked.
+        asked = (str(each.value) for leaf in leaves if fact.by_grid and leaf.op != "known" for each in leaf.wanted)
+        yield from (word(fact.id, each) for each in dict.fromkeys((*words_of(fact, book), *asked)))
 
 
 def _fold(condition: Condition, outcomes: Outcomes) -> Outcome:

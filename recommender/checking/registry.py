@@ -10,6 +10,7 @@ from recommender.checking import (
     bare_number,
     fit_class_pairs,
     hidden_rule,
+    idle_input,
     near_limit,
     never_holds,
     review_due,
@@ -17,6 +18,7 @@ from recommender.checking import (
     table_ranges,
     unasked_fact,
     untested_leaf,
+    untested_row,
     unused_limit,
     worse_is_milder,
 )
@@ -24,8 +26,8 @@ from recommender.checking.looked import Looked
 from recommender.ground.flaw import Flaw, Level
 
 MODULES: tuple[ModuleType, ...] = (
-    always_holds, bare_number, fit_class_pairs, hidden_rule, near_limit, never_holds, review_due, safe_side,
-    table_ranges, unasked_fact, untested_leaf, unused_limit, worse_is_milder,
+    always_holds, bare_number, fit_class_pairs, hidden_rule, idle_input, near_limit, never_holds, review_due,
+    safe_side, table_ranges, unasked_fact, untested_leaf, untested_row, unused_limit, worse_is_milder,
 )  # fmt: skip
 
 

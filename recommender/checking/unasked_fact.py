@@ -17,6 +17,7 @@ ID, LEVEL, NEEDS_WHOLE = "unasked-fact", "note", True
 def flaws(looked: Looked) -> Iterator[Flaw]:
     """Yield one note that lists every fact no rule asks, those about conformity left out."""
     asked = {name for rule in looked.book.rules for name in rule.facts}
+    asked |= {name for grid in looked.book.grids.values() for name in grid.inputs}
     left = sorted(each.id for each in CATALOGUE.values() if each.id not in asked and not each.conformity)
     if left:
         folder = whole_file(next(iter(looked.documents)).partition("/")[0])

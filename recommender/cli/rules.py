@@ -100,14 +100,15 @@ def show(
         str,
         typer.Argument(
             metavar="ID",
-            help="A fact, limit, rule, remedy, part, standard, action or caution; or a list of them such as `parts`.",
+            help="A fact, limit, rule, grid, remedy, part, standard, action or caution; or a list such as `parts`.",
         ),
     ],
     house: House = None,
 ) -> None:
     """Show one entry of the rule book or of the catalogue of facts, and who changed it why; or list all of a kind.
 
-    The lists are parts, remedies, standards, bearings, compounds, materials, causes, actions, cautions and deferrals.
+    The lists are grids, parts, remedies, standards, bearings, compounds, materials, causes, actions, cautions and
+    deferrals.
 
     Example: borewright rules show polymer_cup.bar_low
     """
@@ -155,7 +156,7 @@ def compare(
 
 @app.command("coverage")
 def coverage(house: House = None, cases: Cases = None) -> None:
-    """Print every comparison in the rules that no example or case has shown to hold, to fail, or near its limit.
+    """Print every comparison, and row of a grid, that no example or case has shown, also close to its limit.
 
     Example: borewright rules coverage --cases bench/2026
     """
@@ -163,12 +164,14 @@ def coverage(house: House = None, cases: Cases = None) -> None:
     from recommender.account.terminal import print_lines
     from recommender.trials.case_facts import derived_cases
     from recommender.trials.coverage import coverage as covered
+    from recommender.trials.grid_coverage import grid_coverage
 
     books = books_for(house)
     derived = derived_cases(cases or [], books.on)
     covers = covered(books.undated, derived)
-    print_lines(coverage_lines(covers, len(derived)))
-    if any(each.missing for each in covers):
+    rows = grid_coverage(books.undated, derived)
+    print_lines(coverage_lines(covers, rows, len(derived)))
+    if any(each.missing for each in covers) or any(each.missing for each in rows):
         raise typer.Exit(EXIT_FLAWED)
 
 

@@ -28,6 +28,7 @@ class Found:
     unit: str | None = None
     word: str | bool | None = None
     unknown: str | None = None
+    could_be: tuple[str, ...] | None = None
     assumed: bool | None = None
     sampling: float | None = None
 

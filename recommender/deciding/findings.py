@@ -23,7 +23,7 @@ def found(value: FactValue, fact: Fact) -> Found:
     if value.word is not None:
         return Found(shown, word=value.word, assumed=assumed)
     if value.value is None:
-        return Found(shown, unknown=value.why_unknown)
+        return Found(shown, unknown=value.why_unknown, could_be=tuple(map(str, value.could_be)) or None)
     sampling = value.sampling or None
     return Found(shown, value.value, value.low, value.high, fact.unit, assumed=assumed, sampling=sampling)
 

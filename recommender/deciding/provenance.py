@@ -69,8 +69,20 @@ class Provenance:
 
     def _named(self, given: str) -> str:
         if given not in self._nodes:
-            self._nodes[given] = self._part(given) if given.startswith("part:") else self._measured(given)
+            self._nodes[given] = self._noted(given)
         return given
+
+    def _noted(self, given: str) -> trace.Node:
+        if given.startswith("grid:"):
+            return self._row(given)
+        return self._part(given) if given.startswith("part:") else self._measured(given)
+
+    def _row(self, given: str) -> trace.Node:
+        """Return the row of a grid that holds, `grid:ID/NUMBER`."""
+        name, _, number = given.removeprefix("grid:").partition("/")
+        grid, index = self._book.grids[name], int(number) - 1
+        shown = f"row {number}: {grid.row_shown(index)}"
+        return trace.LimitUsed(given, grid.places[index], (), name, shown, grid.title, str(grid.source))
 
     def _part(self, given: str) -> trace.Node:
         part = self._book.parts.get(given.removeprefix("part:"))

@@ -6,6 +6,7 @@ from recommender.bench.case import Case
 from recommender.bench.load import LoadedCase
 from recommender.deriving.alignment import alignment_facts
 from recommender.deriving.bore import bore_facts, seat_facts
+from recommender.deriving.by_grid import answered
 from recommender.deriving.causes import past_fit_fact
 from recommender.deriving.collector import Collector
 from recommender.deriving.conformity import conformity_facts
@@ -52,13 +53,14 @@ def derive(loaded: LoadedCase, book: Rulebook, only: Only | None = None) -> Deri
         if only is None or only.side == name:
             sides[name], drawn[name] = _side(case, name, book, log, only, frame.facts["alignment.angle"])
     _difference(drawn, frame)
-    return Derived(frame.facts, sides, log.kept, crack_seen(case, book))
+    return answered(Derived(frame.facts, sides, log.kept, crack_seen(case, book)), book)
 
 
 def _side(
     case: Case, name: SideName, book: Rulebook, log: MeasuredLog, only: Only | None, angle: FactValue
 ) -> tuple[SideFacts, Draws | None]:
     made = Collector()
+    made.word("side.name", name)
     sheet = bore_sheet(case, name, book, log)
     found, draws = _posterior(sheet)
     standard = book.standards.get(case.frame.standard)

@@ -50,6 +50,11 @@ def _identity(case: Case, book: Rulebook, log: MeasuredLog, made: Collector) -> 
     told = "not known" if frame.layup is None else "written down"
     layup = log.keep(("frame", "layup"), "lay-up of the laminate", told)
     made.word("frame.layup_known", frame.layup is not None, layup)
+    if frame.spindle is None:
+        made.unknown("frame.spindle", "the spindle was not stated")
+    else:
+        noted = log.keep(("frame", "spindle"), "spindle", f"{frame.spindle.value:g} mm", "by its nominal size")
+        made.exact("frame.spindle", float(frame.spindle.value), noted)
     known = book.standards.get(frame.standard)
     made.word("frame.seat_kind", known.kind if known else None, "frame.standard", why="the shell standard is not known")
     if known is None or frame.shell_width is None or not known.widths:

@@ -13,6 +13,7 @@ FORMS = {
     True: ("gives points, not readings", "Write its points under `scan` or `points`, or name its kind rightly."),
     False: ("gives readings, not points", "Write them under `at`, `spans` or `loose`, or name its kind rightly."),
 }
+HOUSE = "house."
 
 
 def word_flaws(loaded: LoadedCase, book: Rulebook) -> list[Flaw]:
@@ -54,4 +55,11 @@ def _unknown(loaded: LoadedCase, path: Path, word: str, list_name: str, known: I
     key = bool(path) and path[-1] == KEY
     place = loaded.document.place(path[:-1] if key else path, key=key)
     message = f"`{word}` is not a word the rule book knows under {list_name}"
-    return flaw("case.unknown-word", place, loaded.document.text, message, did_you_mean(word, known))
+    return flaw("case.unknown-word", place, loaded.document.text, message, _advice(word, known))
+
+
+def _advice(word: str, known: Iterable[str]) -> str:
+    listed = list(known)
+    if word.startswith(HOUSE) and not any(each.startswith(HOUSE) for each in listed):
+        return "It is an addition of a house: name the folder it stands in with `--house DIR`."
+    return did_you_mean(word, listed)

@@ -11,6 +11,10 @@ FORM = (0.0, 2000.0)
 
 FACTS: tuple[Fact, ...] = (
     Fact(
+        "side.name", "side", "word", "side", "Which side of the shell this is.", "sides of the case", "nothing_here",
+        "it is always known", words=("drive", "non_drive"),
+    ),
+    Fact(
         "bore.mean_diameter",
         "side",
         "number",

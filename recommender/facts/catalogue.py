@@ -2,7 +2,7 @@
 
 from types import MappingProxyType
 
-from recommender.facts import bearing, bore, cause, damage, evidence, frame, making, option, pressing
+from recommender.facts import bearing, bore, by_grid, cause, damage, evidence, frame, making, option, pressing
 from recommender.facts.fact import Fact
 
 FAMILIES = (
@@ -15,5 +15,6 @@ FAMILIES = (
     pressing.FACTS,
     bearing.FACTS,
     cause.FACTS,
+    by_grid.FACTS,
 )
 CATALOGUE: MappingProxyType[str, Fact] = MappingProxyType({fact.id: fact for family in FAMILIES for fact in family})

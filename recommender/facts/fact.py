@@ -16,7 +16,8 @@ class Fact(NamedTuple):
     `name` is the phrase people read instead of the id; `meaning` the full sentence. Numbers have a `unit` and a
     physical `span`; words have the list of `words` they may take. `made_by` says who measures it or which formula
     derives it, `source` where that formula comes from. `settled_by` says what closes the question when it is
-    open, `settle` how, in words for the bench. `conformity` facts may be read but never asked by a rule.
+    open, `settle` how, in words for the bench. `conformity` facts may be read but never asked by a rule. What
+    `by_grid` facts are is answered by a grid of the rule files, which also states their words.
     """
 
     id: str
@@ -32,6 +33,7 @@ class Fact(NamedTuple):
     words: tuple[str, ...] = ()
     source: str = "definition"
     conformity: bool = False
+    by_grid: bool = False
 
     @property
     def bench_can_settle(self) -> bool:

@@ -60,6 +60,18 @@ FACTS: tuple[Fact, ...] = (
         words=("press_cup", "direct_bearing", "threaded"),
     ),
     Fact(
+        "frame.spindle",
+        "frame",
+        "number",
+        "spindle",
+        "Nominal diameter of the spindle that will run in the bearings.",
+        CASE,
+        "papers",
+        "state the diameter of the spindle that will run in it",
+        "mm",
+        (10.0, 60.0),
+    ),
+    Fact(
         "frame.width_difference",
         "frame",
         "number",

@@ -10,8 +10,9 @@ class FactValue(NamedTuple):
 
     Numbers carry `value` (median) with `low` and `high` (95 % interval) in the unit of the catalogue, and
     `sampling` (standard error of the interval's ends from the finite draws). Words and flags carry `word`.
-    Unknown has neither and says why. `note` says in words what a bare number leaves out. `inputs` name what it
-    was made from: fact ids, or places in the case.
+    Unknown has neither and says why; a word that is not known may be one of `could_be` only, where that is not empty.
+    `note` says in words what a bare number leaves out. `inputs` name what it was made from: fact ids, or places in
+    the case.
     """
 
     fact: str
@@ -24,6 +25,7 @@ class FactValue(NamedTuple):
     assumed: bool = False
     inputs: tuple[str, ...] = ()
     note: str = ""
+    could_be: tuple[Word, ...] = ()
 
     @property
     def known(self) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple, TypeAlias
 
-from recommender.facts.value import FactValue, unknown
+from recommender.facts.value import FactValue, Word, unknown
 from recommender.ground.place import Place
 from recommender.ground.quantity import show
 from recommender.logic.conditions import NUMBER_OPS, Condition, Group, GroupKind, Leaf
@@ -79,9 +79,15 @@ def _outcome(leaf: Leaf, found: FactValue | None) -> Outcome:
     if leaf.op in NUMBER_OPS:
         ends = interval(found)
         return "undecided" if ends is None else outcome_of_number(leaf, ends)
-    if found.word is None:
-        return "undecided"
-    return "holds" if _equal(leaf, found) else "fails"
+    return _outcome_of_word(leaf, found)
+
+
+def _outcome_of_word(leaf: Leaf, found: FactValue) -> Outcome:
+    """Return the outcome for a word, or for all the words that one not known may be."""
+    if found.word is not None:
+        return "holds" if _equal(leaf, found.word) else "fails"
+    equal = {_equal(leaf, each) for each in found.could_be}
+    return "undecided" if len(equal) != 1 else "holds" if equal.pop() else "fails"
 
 
 def _check(leaf: Leaf, found: FactValue) -> Check:
@@ -100,14 +106,13 @@ def _check_number(leaf: Leaf, found: FactValue) -> Check:
 
 
 def _check_word(leaf: Leaf, found: FactValue) -> Check:
-    if found.word is None:
-        return Check(leaf, found, "undecided", why=_unknown(found))
-    return Check(leaf, found, "holds" if _equal(leaf, found) else "fails")
+    outcome = _outcome_of_word(leaf, found)
+    return Check(leaf, found, outcome, why=_unknown(found) if outcome == "undecided" else "")
 
 
-def _equal(leaf: Leaf, found: FactValue) -> bool:
+def _equal(leaf: Leaf, word: Word) -> bool:
     # A flag and a word never equal each other, and True is not the number 1 here.
-    return any(each.value == found.word and type(each.value) is type(found.word) for each in leaf.wanted)
+    return any(each.value == word and type(each.value) is type(word) for each in leaf.wanted)
 
 
 def _unknown(found: FactValue) -> str:

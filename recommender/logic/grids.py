@@ -1,40 +1,52 @@
-"""Decision tables: two to four inputs, one answer, proven complete and free of overlaps."""
+"""Decision tables: two to four inputs, one answer, and the proof that they have neither gaps nor overlaps."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise, product
-from typing import TypeAlias
+from itertools import combinations, pairwise, product
+from math import inf
+from typing import NamedTuple, TypeAlias
 
-from recommender.facts.value import FactValue
+from recommender.facts.fact import Fact
+from recommender.facts.value import FactValue, Word
+from recommender.logic.conditions import Operand
+from recommender.logic.margins import interval
 
 FEWEST_INPUTS, MOST_INPUTS = 2, 4
-Cell: TypeAlias = tuple[float, float] | str
 
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """A range of numbers, the low end included and the high end not, the end of the axis included."""
+    """A range of numbers, the low end included and the high end not; None where it goes on without end."""
 
-    low: float
-    high: float
+    start: Operand | None
+    end: Operand | None
+
+    @property
+    def span(self) -> tuple[float, float]:
+        """Return both ends as numbers."""
+        return (
+            -inf if self.start is None else float(self.start.value), inf if self.end is None else float(self.end.value)
+        )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Words:
     """One or more words."""
 
-    words: tuple[str, ...]
+    words: tuple[Word, ...]
 
 
 Part: TypeAlias = Band | Words | None
+Cell: TypeAlias = tuple[float, float] | Word
+Cells: TypeAlias = tuple[Cell, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Axis:
-    """One input: a fact with the span of its numbers, or with all its words."""
+    """One input: a fact, with all words it may take; a number takes every value."""
 
-    fact: str
-    span: Band | Words
+    fact: Fact
+    words: tuple[Word, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,100 +57,112 @@ class Row:
     answer: str
 
 
+class Answer(NamedTuple):
+    """Every answer the facts may lead to, and the numbers of the rows behind them, from 0."""
+
+    words: tuple[str, ...]
+    rows: tuple[int, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """A decision table; raises ValueError, listing everything wrong, when it has a gap or an overlap."""
+    """A decision table; use it only when `gaps` and `overlaps` find nothing."""
 
     axes: tuple[Axis, ...]
     rows: tuple[Row, ...]
 
-    def __post_init__(self) -> None:
-        """Prove the table."""
-        wrong = list(_shape(self)) or list(_gaps_and_overlaps(self))
-        if wrong:
-            raise ValueError("; ".join(wrong))
+    def look_up(self, facts: Mapping[str, FactValue]) -> Answer:
+        """Return what the table answers; several answers when the facts may lie in rows that differ.
 
-    def look_up(self, facts: Mapping[str, FactValue]) -> str:
-        """Return the answer all cells agree on that the facts may lie in, `undecided` when they do not.
-
-        An unknown fact may lie anywhere; a number may lie anywhere in its 95 % interval.
+        An unknown fact may lie anywhere; a number anywhere in its 95 % interval, with room for its sampling errors.
         """
-        if any(_outside(facts.get(axis.fact), axis.span) for axis in self.axes):
-            return "undecided"
-        touched = [
-            [cell for cell in _cells(self, index) if _may_lie(facts.get(axis.fact), cell, axis.span)]
-            for index, axis in enumerate(self.axes)
-        ]
-        answers = {row.answer for cells in product(*touched) for row in self.rows if _covers(row, cells)}
-        return answers.pop() if len(answers) == 1 else "undecided"
+        found = [facts.get(axis.fact.id) for axis in self.axes]
+        rows = tuple(index for index, row in enumerate(self.rows)
+                     if all(map(_may_lie, found, row.parts, self.axes)))  # fmt: skip
+        return Answer(tuple(dict.fromkeys(self.rows[index].answer for index in rows)), rows)
 
 
-def _shape(grid: Grid) -> Iterator[str]:
-    if not FEWEST_INPUTS <= len(grid.axes) <= MOST_INPUTS:
-        yield f"a table has {FEWEST_INPUTS} to {MOST_INPUTS} inputs, not {len(grid.axes)}"
-    for number, row in enumerate(grid.rows, 1):
-        if len(row.parts) != len(grid.axes):
-            yield f"row {number} has {len(row.parts)} parts for {len(grid.axes)} inputs"
-            continue
-        for part, axis in zip(row.parts, grid.axes, strict=True):
-            if not _within(part, axis.span):
-                yield f"row {number} leaves the range of {axis.fact}"
+def gaps(grid: Grid) -> Iterator[Cells]:
+    """Yield the parts of the axes that no row covers, put together where they touch."""
+    pieces = [cells_of(grid, index) for index in range(len(grid.axes))]
+    left = [cells for cells in product(*pieces) if not any(covers(row, cells) for row in grid.rows)]
+    for index in range(len(grid.axes)):
+        left = list(_joined(left, index))
+    yield from left
 
 
-def _within(part: Part, span: Band | Words) -> bool:
-    if isinstance(part, Band) and isinstance(span, Band):
-        return span.low <= part.low < part.high <= span.high
-    if isinstance(part, Words) and isinstance(span, Words):
-        return set(part.words) <= set(span.words)
-    return part is None
+def overlaps(grid: Grid) -> Iterator[tuple[int, int, Cells]]:
+    """Yield every two rows that cover the same, by number from 0, and the first piece of the axes they share."""
+    pieces = [cells_of(grid, index) for index in range(len(grid.axes))]
+    for one, two in combinations(range(len(grid.rows)), 2):
+        both = (grid.rows[one], grid.rows[two])
+        shared = next((cells for cells in product(*pieces) if all(covers(row, cells) for row in both)), None)
+        if shared is not None:
+            yield one, two, shared
 
 
-def _gaps_and_overlaps(grid: Grid) -> Iterator[str]:
-    for cells in product(*(_cells(grid, index) for index in range(len(grid.axes)))):
-        covering = [number for number, row in enumerate(grid.rows, 1) if _covers(row, cells)]
-        if len(covering) != 1:
-            rows = " and ".join(map(str, covering))
-            yield f"rows {rows} overlap at {_named(grid, cells)}" if covering else f"no row at {_named(grid, cells)}"
+def idle_axes(grid: Grid) -> Iterator[int]:
+    """Yield every input, by number from 0, on which the answer never depends."""
+    for index in range(len(grid.axes)):
+        seen: dict[Cells, set[str]] = {}
+        for cells in product(*(cells_of(grid, each) for each in range(len(grid.axes)))):
+            rest = (*cells[:index], *cells[index + 1 :])
+            seen.setdefault(rest, set()).update(row.answer for row in grid.rows if covers(row, cells))
+        if all(len(answers) == 1 for answers in seen.values()):
+            yield index
 
 
-def _cells(grid: Grid, index: int) -> list[Cell]:
+def cells_of(grid: Grid, index: int) -> list[Cell]:
     """Return the smallest pieces of an axis that no row cuts."""
-    span = grid.axes[index].span
-    if isinstance(span, Words):
-        return list(span.words)
-    bands = [part for row in grid.rows if isinstance(part := row.parts[index], Band)]
-    cuts = sorted({span.low, span.high, *(end for band in bands for end in (band.low, band.high))})
-    return list(pairwise(cuts))
+    if grid.axes[index].fact.kind != "number":
+        return list(grid.axes[index].words)
+    ends = {end for row in grid.rows if isinstance(part := row.parts[index], Band) for end in part.span}
+    return list(pairwise(sorted({-inf, inf, *ends})))
 
 
-def _covers(row: Row, cells: Sequence[Cell]) -> bool:
+def covers(row: Row, cells: Sequence[Cell]) -> bool:
+    """Return whether a row holds throughout a piece of the axes."""
     return all(_holds(part, cell) for part, cell in zip(row.parts, cells, strict=True))
 
 
 def _holds(part: Part, cell: Cell) -> bool:
-    if isinstance(part, Band) and not isinstance(cell, str):
-        return part.low <= cell[0] and cell[1] <= part.high
+    if isinstance(part, Band) and isinstance(cell, tuple):
+        low, high = part.span
+        return low <= cell[0] and cell[1] <= high
     return part is None or (isinstance(part, Words) and cell in part.words)
 
 
-def _outside(found: FactValue | None, span: Band | Words) -> bool:
-    if found is None or not found.known:
-        return False
-    if isinstance(span, Words) or found.low is None or found.high is None:
-        return isinstance(span, Band) or found.word not in span.words
-    return not span.low <= found.low <= found.high <= span.high
-
-
-def _may_lie(found: FactValue | None, cell: Cell, span: Band | Words) -> bool:
+def _may_lie(found: FactValue | None, part: Part, axis: Axis) -> bool:
     if found is None or not found.known:
         return True
-    if isinstance(cell, str) or isinstance(span, Words) or found.low is None or found.high is None:
-        return found.word == cell
-    return found.high >= cell[0] and (found.low < cell[1] or cell[1] == span.high)
+    if axis.fact.kind != "number":
+        return (part is None and found.word in axis.words) or (isinstance(part, Words) and found.word in part.words)
+    ends = interval(found)
+    if ends is None or not isinstance(part, Band):
+        return True
+    low, high = part.span
+    return ends.high + ends.room >= low and ends.low - ends.room < high
 
 
-def _named(grid: Grid, cells: Sequence[Cell]) -> str:
-    return ", ".join(
-        f"{axis.fact} {cell if isinstance(cell, str) else f'{cell[0]:g} to {cell[1]:g}'}"
-        for axis, cell in zip(grid.axes, cells, strict=True)
-    )
+def _joined(left: list[Cells], index: int) -> Iterator[Cells]:
+    """Yield pieces with neighbours along an axis put together: of numbers only, words stay apart."""
+    waiting = sorted(left, key=lambda cells: (str((*cells[:index], *cells[index + 1 :])), _start(cells[index])))
+    while waiting:
+        cells = waiting.pop(0)
+        while waiting and _touch(cells, waiting[0], index):
+            cells = (*cells[:index], _together(cells[index], waiting.pop(0)[index]), *cells[index + 1 :])
+        yield cells
+
+
+def _together(one: Cell, two: Cell) -> Cell:
+    return (one[0], two[1]) if isinstance(one, tuple) and isinstance(two, tuple) else one
+
+
+def _start(cell: Cell) -> tuple[float, str]:
+    return (cell[0], "") if isinstance(cell, tuple) else (0.0, str(cell))
+
+
+def _touch(one: Cells, two: Cells, index: int) -> bool:
+    first, second = one[index], two[index]
+    same = all(one[each] == two[each] for each in range(len(one)) if each != index)
+    return same and isinstance(first, tuple) and isinstance(second, tuple) and first[1] == second[0]

@@ -20,6 +20,7 @@ class StoredValue(msgspec.Struct, frozen=True):
     high: float | None = None
     word: str | bool | None = None
     unknown: str | None = None
+    could_be: tuple[str, ...] = ()
     sampling: float | None = None
     assumed: bool | None = None
 

@@ -10,7 +10,7 @@ from recommender.rulebook.book import HouseChange, Limit, Rule, Rulebook
 from recommender.rulebook.gather import Entry
 from recommender.rulebook.models.house import Change, Replace, Signed, Withdraw
 from recommender.rulebook.models.rules import RuleModel
-from recommender.rulebook.sealing import limits_reached
+from recommender.rulebook.sealing import grids_reached, limits_reached
 
 Made = HouseChange | list[Flaw]
 LIKE = 1e-9
@@ -42,8 +42,10 @@ def withdrawn_change(entry: Entry[Withdraw], shipped: Rulebook) -> Made:
 
 
 def replaced_change(entry: Entry[Replace], shipped: Rulebook) -> Made:
-    """Return the replacement of a rule, or the flaws that forbid it. What replaces a rule counts as looser."""
+    """Return the replacement of a rule or grid, or the flaws that forbid it. What replaces a rule counts as looser."""
     act = entry.model
+    if act.rule is None:
+        return _replaced_grid(entry, shipped)
     rule = _rule(shipped, act.replace)
     if rule is None:
         return [_unknown_rule(entry, act.replace, shipped, "replace")]
@@ -55,6 +57,23 @@ def replaced_change(entry: Entry[Replace], shipped: Rulebook) -> Made:
         message = f"the rule that replaces {rule.id} is about something else"
         flaws.append(entry.flaw("house-replace", message, "Keep the subject of the shipped rule.", "rule", "about"))
     return flaws or _change("replace", entry, act, rule.title, act.rule.title, True)
+
+
+def _replaced_grid(entry: Entry[Replace], shipped: Rulebook) -> Made:
+    act = entry.model
+    grid = shipped.grids.get(act.replace)
+    if grid is None or act.grid is None:
+        message = f"there is no grid `{act.replace}`"
+        return [entry.flaw("house-unknown", message, did_you_mean(act.replace, shipped.grids), "replace")]
+    flaws = _date_flaws(entry, act)
+    held = [rule.id for rule in shipped.rules if rule.sealed and grid in grids_reached(rule, shipped)]
+    if held:
+        message = f"{grid.id} holds up the sealed rule {held[0]}, and no house act touches it"
+        flaws.append(entry.flaw("house-sealed", message, "Remove the act.", "replace"))
+    if act.grid.answers != grid.answers:
+        message = f"the grid that replaces {grid.id} answers something else"
+        flaws.append(entry.flaw("house-replace", message, f"Write `answers: {grid.answers}`.", "grid", "answers"))
+    return flaws or _change("replace", entry, act, grid.title, act.grid.title, True)
 
 
 def added_change(entry: Entry[Any], section: str) -> Made:
@@ -101,7 +120,7 @@ def _permission_flaws(
     stricter = f"Stricter is {limit.safe_side} than {limit.shown}."
     if limit.shop_may == "tighten":
         return [entry.flaw("house-looser", f"a shop may only make {limit.id} stricter", stricter, "to")]
-    held = [rule.id for rule in shipped.rules if rule.id in sealed and limit.id in limits_reached(rule)]
+    held = [rule.id for rule in shipped.rules if rule.id in sealed and limit.id in limits_reached(rule, shipped)]
     if held:
         message = f"{limit.id} holds up the sealed rule {held[0]}, so it may only be made stricter"
         return [entry.flaw("house-looser", message, stricter, "to")]
@@ -120,6 +139,9 @@ def _rule(shipped: Rulebook, rule_id: str) -> Rule | None:
 
 
 def _unknown_rule(entry: Entry[Any], name: str, shipped: Rulebook, key: str) -> Flaw:
+    if name in shipped.grids:
+        message = f"`{name}` is a grid, and rules ask what it answers"
+        return entry.flaw("house-unknown", message, "Write `replace:` with the full `grid:` instead.", key)
     known = [rule.id for rule in shipped.rules]
     return entry.flaw("house-unknown", f"there is no rule `{name}`", did_you_mean(name, known), key)
 

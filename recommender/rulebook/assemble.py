@@ -11,6 +11,7 @@ from recommender.rulebook.book import Cause, Limit, Remedy, Rule, Rulebook
 from recommender.rulebook.canonical import fingerprint
 from recommender.rulebook.examples import unmet_examples, with_examples
 from recommender.rulebook.gather import Entry, Gathered, gather
+from recommender.rulebook.grids import grids_of
 from recommender.rulebook.models.limits import LimitModel
 from recommender.rulebook.pieces import (
     bearing_of,
@@ -45,6 +46,7 @@ def book_of(gathered: Gathered, sealed: Iterable[str] = (), run: str = "shipped"
     """
     flaws = [*gathered.flaws, *reference_flaws(gathered)]
     limits = _made(gathered.limits, limit_of)
+    grids = grids_of(gathered, limits, run, flaws)
     rules = _rules(gathered, limits, tuple(sealed), run, flaws)
     if not any(flaw.check.startswith("rules.unknown-remedy") for flaw in flaws) and len(rules) == len(gathered.rules):
         flaws += silent_remedies(gathered, rules)
@@ -67,6 +69,7 @@ def book_of(gathered: Gathered, sealed: Iterable[str] = (), run: str = "shipped"
         wording=MappingProxyType({kind: _made(texts, _text) for kind, texts in gathered.wording.items()}),
         standing=gathered.standing,
         compounds=_made(gathered.compounds, compound_of),
+        grids=MappingProxyType(grids),
         causes=_made(gathered.causes, lambda entry: Cause(entry.id, entry.model.title)),
     )
     return replace(book, fingerprint=fingerprint(book))

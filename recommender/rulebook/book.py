@@ -10,6 +10,7 @@ from recommender.ground.place import Place
 from recommender.ground.quantity import show
 from recommender.logic.conditions import Condition
 from recommender.logic.outcome import Outcome
+from recommender.rulebook.grid import AnswerGrid
 from recommender.rulebook.remedies import Remedy
 from recommender.rulebook.stock import (
     Bearing,
@@ -158,6 +159,7 @@ class Rulebook:
     standing: tuple[str, ...]
     causes: Mapping[str, Cause]
     compounds: Mapping[str, Compound] = field(default_factory=dict)
+    grids: Mapping[str, AnswerGrid] = field(default_factory=dict)
     fingerprint: str = ""
     edited: bool = False
     house_changes: tuple[HouseChange, ...] = ()

@@ -11,7 +11,7 @@ from recommender.facts.fact import Fact
 from recommender.ground.place import Place
 from recommender.rulebook.book import Rulebook
 
-NOT_DATA = frozenset({"place", "layer", "fingerprint", "edited", "house_changes", "house_void"})
+NOT_DATA = frozenset({"place", "places", "layer", "fingerprint", "edited", "house_changes", "house_void"})
 
 
 def plain(value: Any) -> Any:

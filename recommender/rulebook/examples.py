@@ -1,6 +1,6 @@
 """The examples in a rule: read, and run."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import replace
 
 from recommender.facts.catalogue import CATALOGUE
@@ -24,7 +24,7 @@ def with_examples(rule: Rule, entry: Entry[RuleModel], gathered: Gathered, flaws
         facts: dict[str, FactValue] = {}
         for name, given in model.facts.items():
             path: Path = ("examples", index, "facts", name)
-            found = _value(name, given, rule, gathered)
+            found = value_of(name, given, rule.id, rule.facts, gathered)
             if isinstance(found, Wrong):
                 at_key = found.check in ("unknown-fact", "not-asked")
                 flaws.append(entry.flaw(found.check, found.message, found.advice, *path, key=at_key))
@@ -53,12 +53,15 @@ def _shown(outcome: str) -> str:
     return {"holds": "fulfilled (holds)", "fails": "not fulfilled (fails)"}.get(outcome, outcome)
 
 
-def _value(name: str, given: object, rule: Rule, gathered: Gathered) -> FactValue | Wrong:
+def value_of(
+    name: str, given: object, asking: str, asked: Collection[str], gathered: Gathered
+) -> FactValue | Wrong:
+    """Return the value an example gives a fact, or what is wrong with it; `asking` is the id of the rule or grid."""
     fact = CATALOGUE.get(name)
     if fact is None:
-        return Wrong("unknown-fact", f"there is no fact `{name}`", did_you_mean(name, rule.facts))
-    if name not in rule.facts:
-        return Wrong("not-asked", f"{rule.id} does not ask {name}", did_you_mean(name, rule.facts))
+        return Wrong("unknown-fact", f"there is no fact `{name}`", did_you_mean(name, asked))
+    if name not in asked:
+        return Wrong("not-asked", f"{asking} does not ask {name}", did_you_mean(name, asked))
     if fact.kind == "number":
         return _number(fact, given)
     if fact.kind == "flag":

@@ -10,6 +10,7 @@ from recommender.reading.document import Document, Path
 from recommender.reading.validate import validated
 from recommender.rulebook.book import Layer
 from recommender.rulebook.models.file import RuleFile
+from recommender.rulebook.models.grids import GridModel
 from recommender.rulebook.models.limits import LimitModel
 from recommender.rulebook.models.rules import RuleModel
 from recommender.rulebook.models.shells import FitClassModel, StandardModel
@@ -57,9 +58,13 @@ class Entry(Generic[M]):
 
 @dataclass(slots=True)
 class Gathered:
-    """Every section of all files together, by id; entries that stand twice are kept in `flaws`."""
+    """Every section of all files together, by id; entries that stand twice are kept in `flaws`.
+
+    `retired` are the words that grids a house replaced gave for a fact: shipped rules may still ask them.
+    """
 
     limits: dict[str, Entry[LimitModel]] = field(default_factory=dict)
+    grids: dict[str, Entry[GridModel]] = field(default_factory=dict)
     rules: dict[str, Entry[RuleModel]] = field(default_factory=dict)
     remedies: dict[str, Entry[RemedyModel]] = field(default_factory=dict)
     standards: dict[str, Entry[StandardModel]] = field(default_factory=dict)
@@ -76,6 +81,7 @@ class Gathered:
     lists: dict[str, Entry[list[str]]] = field(default_factory=dict)
     wording: dict[str, dict[str, Entry[str]]] = field(default_factory=dict)
     standing: tuple[str, ...] = ()
+    retired: dict[str, tuple[str, ...]] = field(default_factory=dict)
     flaws: list[Flaw] = field(default_factory=list)
 
     def keep(self, section: dict[str, Entry[M]], entry: Entry[M]) -> None:
@@ -89,7 +95,7 @@ class Gathered:
 
 
 MAPPINGS = (
-    "limits", "remedies", "standards", "fit_classes", "materials", "instruments", "spreads", "bearings",
+    "limits", "grids", "remedies", "standards", "fit_classes", "materials", "instruments", "spreads", "bearings",
     "compounds", "parts", "tables", "causes", "words", "lists",
 )  # fmt: skip
 

@@ -16,7 +16,7 @@ from recommender.rulebook.gather import Entry, Gathered
 from recommender.rulebook.models.common import SourceModel
 from recommender.rulebook.models.house import Change, HouseFile, Replace, Withdraw
 
-SECTIONS = ("rules", "limits", "parts")
+SECTIONS = ("rules", "grids", "limits", "parts")
 PREFIX = "house."
 
 
@@ -57,7 +57,7 @@ class _Overlay:
             self._act(Entry(_target(act), act, document, ("house", index), "house"))
         for index, rule in enumerate(file.rules):
             self._add("rules", Entry(rule.id, rule, document, ("rules", index), "house"))
-        for section in ("limits", "parts"):
+        for section in ("grids", "limits", "parts"):
             for name, model in getattr(file, section).items():
                 self._add(section, Entry(name, model, document, (section, name), "house"))
 
@@ -77,7 +77,7 @@ class _Overlay:
     def _add(self, section: str, entry: Entry[Any]) -> None:
         if not entry.id.startswith(PREFIX):
             message = f"`{entry.id}` is added by the house, and its id does not say so"
-            self.flaws.append(entry.flaw("house-id", message, f"Rename it to `{PREFIX}{entry.id}`.", key=True))
+            self.flaws.append(entry.flaw("house-id", message, f"Rename it to `{PREFIX}{entry.id}`."))
             return
         kept = getattr(self.gathered, section)
         self._apply(entry, added_change(entry, section), lambda added: self.gathered.keep(kept, added))
@@ -102,8 +102,13 @@ class _Overlay:
         del self.gathered.rules[entry.id]
 
     def _replace(self, entry: Entry[Replace]) -> None:
-        path = (*entry.path, "rule")
-        self.gathered.rules[entry.id] = Entry(entry.id, entry.model.rule, entry.document, path, "house")
+        rule, grid = entry.model.rule, entry.model.grid
+        if rule is not None:
+            self.gathered.rules[entry.id] = Entry(entry.id, rule, entry.document, (*entry.path, "rule"), "house")
+        if grid is not None:
+            words = tuple(row.gives for row in self.gathered.grids[entry.id].model.rows)
+            self.gathered.retired[grid.answers] = words
+            self.gathered.grids[entry.id] = Entry(entry.id, grid, entry.document, (*entry.path, "grid"), "house")
 
 
 def _target(act: Change | Withdraw | Replace) -> str:
@@ -129,5 +134,5 @@ def _copied(gathered: Gathered) -> Gathered:
     copied = copy(gathered)
     for section in SECTIONS:
         setattr(copied, section, dict(getattr(gathered, section)))
-    copied.flaws = []
+    copied.flaws, copied.retired = [], {}
     return copied

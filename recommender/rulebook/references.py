@@ -66,7 +66,7 @@ def _reserved(gathered: Gathered) -> Iterator[Flaw]:
         for entry in section.values():
             if entry.layer == "shipped" and entry.id.startswith("house."):
                 message = f"`{entry.id}` looks like an addition of a house"
-                yield entry.flaw("reserved-id", message, "Give it an id that does not start with `house.`.", key=True)
+                yield entry.flaw("reserved-id", message, "Give it an id that does not start with `house.`.")
 
 
 def _each(entry: Entry[Any], kind: str, names: list[str], known: Mapping[str, Any], key: str) -> Iterator[Flaw]:

@@ -40,7 +40,7 @@ class Resolver:
     def _leaf(self, model: LeafModel, path: Path) -> Leaf | None:
         fact = CATALOGUE.get(model.fact)
         if fact is None:
-            self._wrong(_unknown_fact(model.fact), *path, "fact")
+            self._wrong(unknown_fact(model.fact), *path, "fact")
             return None
         op = model.written[0]
         if not _suits(op, fact):
@@ -61,14 +61,15 @@ class Resolver:
         if op in NUMBER_OPS:
             return number_operand(given, fact, self._limits)
         if op == "known" or fact.kind == "flag":
-            return _flag(given)
+            return flag_operand(given)
         return word_operand(given, fact, self._gathered)
 
     def _wrong(self, wrong: Wrong, *path: str | int, key: bool = False) -> None:
         self.flaws.append(self._entry.flaw(wrong.check, wrong.message, wrong.advice, *path, key=key))
 
 
-def _unknown_fact(name: str) -> Wrong:
+def unknown_fact(name: str) -> Wrong:
+    """Return what is wrong with a fact that is not in the catalogue."""
     advice = did_you_mean(name, CATALOGUE, "`borewright rules facts` lists all of them.")
     return Wrong("unknown-fact", f"there is no fact `{name}`", advice)
 
@@ -92,7 +93,8 @@ def _unsuited(op: Op, fact: Fact) -> Wrong:
     return Wrong("comparison", f"`{op}` cannot be asked of {fact.id}, which is {what}", how)
 
 
-def _flag(given: object) -> Operand | Wrong:
+def flag_operand(given: object) -> Operand | Wrong:
+    """Return yes or no as an operand, or what is wrong with it."""
     if isinstance(given, bool):
         return Operand(given, None, "yes" if given else "no")
     return Wrong("word", f"`{given}` is neither true nor false", "Write `true` or `false`.")
@@ -101,6 +103,9 @@ def _flag(given: object) -> Operand | Wrong:
 def word_operand(given: object, fact: Fact, gathered: Gathered) -> Operand | Wrong:
     """Return a word the fact can take as an operand, or what is wrong with it."""
     known = words_of(fact, gathered)
+    if fact.by_grid and not known:
+        advice = f"Add a grid with `answers: {fact.id}`, or ask another fact."
+        return Wrong("unanswered-fact", f"{fact.id} is answered by a grid, and there is none for it here", advice)
     if isinstance(given, str) and given in known:
         return Operand(given, None, given.replace("_", " "))
     return Wrong("word", f"{fact.id} is never `{str(given).lower()}`", did_you_mean(str(given), known))

@@ -11,6 +11,7 @@ from recommender.ground.suggest import did_you_mean
 from recommender.logic.conditions import Condition, facts_of, leaves_of, limits_of
 from recommender.rulebook.book import Limit, Rule, Subject, SubjectKind
 from recommender.rulebook.gather import Entry, Gathered
+from recommender.rulebook.models.grids import limits_named
 from recommender.rulebook.models.rules import RuleModel
 from recommender.rulebook.required import BEHIND
 from recommender.rulebook.resolving import Resolver
@@ -137,7 +138,8 @@ def _unused(name: str, known: Iterable[str], gathered: Gathered) -> tuple[str, s
 def _placeholder_flaws(entry: Entry[RuleModel], gathered: Gathered, condition: Condition) -> Iterator[Flaw]:
     facts = facts_of(condition)
     behind = (limit for fact in facts for limit in BEHIND.get(fact, ()))
-    known = {*facts, *limits_of(condition), *behind}
+    grids = (grid for grid in gathered.grids.values() if grid.model.answers in facts)
+    known = {*facts, *limits_of(condition), *behind, *(name for grid in grids for name in limits_named(grid.model))}
     for name in PLACEHOLDER.findall(entry.model.because):
         if name not in known:
             yield entry.flaw("placeholder", *_unused(name, known, gathered), "because")

@@ -3,7 +3,9 @@
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
+from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.fact import Fact
+from recommender.logic.grids import FEWEST_INPUTS, MOST_INPUTS
 from recommender.rulebook.book import Rulebook
 
 Node = dict[str, Any]
@@ -18,7 +20,9 @@ def filled(schema: Node, book: Rulebook, catalogue: Mapping[str, Fact]) -> Node:
     """Return the schema with the ids of facts, limits, remedies, causes, wording and words as enumerations."""
     models = schema.get("$defs", {})
     facts = choice({each.id: each.meaning for each in catalogue.values()})
-    for name, fill in (("LeafModel", _leaf), ("About", _about), ("ExampleModel", _example)):
+    for name, fill in (("LeafModel", _leaf), ("About", _about), ("ExampleModel", _example),
+        ("GridExample", _example), ("GridModel", _grid), ("AddedGrid", _grid), ("GridRow", _row),
+    ):  # fmt: skip
         if name in models:
             fill(models[name]["properties"], book, facts)
     for name in ("RuleModel", "AddedRule"):
@@ -83,11 +87,37 @@ def _part(properties: Node, book: Rulebook) -> None:
     properties["standards"] = {"type": "array", "items": choice(_titles(book.standards))}
 
 
+def _grid(properties: Node, book: Rulebook, facts: Node) -> None:
+    del book
+    meanings = dict(zip(facts["enum"], facts["enumDescriptions"], strict=True))
+    answered = {name: meanings[name] for name, fact in CATALOGUE.items() if fact.by_grid}
+    properties["answers"] = {**choice(answered), "description": "id of the fact it answers"}
+    properties["inputs"] = {
+        "type": "array", "items": facts, "minItems": FEWEST_INPUTS, "maxItems": MOST_INPUTS,
+        "description": "ids of two to four facts",
+    }  # fmt: skip
+
+
+def _row(properties: Node, book: Rulebook, facts: Node) -> None:
+    end = choice(limits(book), HOUSE, NUMBER_WITH_UNIT)
+    band: Node = {
+        "type": "object", "properties": {"from": end, "to": end}, "additionalProperties": False, "minProperties": 1,
+        "description": "a range, `from` included and `to` not",
+    }  # fmt: skip
+    word: Node = {"type": ["string", "boolean"]}
+    cells = {"anyOf": [band, word, {"type": "array", "items": word, "minItems": 1}]}
+    properties["at"] = {
+        "type": "object", "propertyNames": {"enum": facts["enum"]}, "additionalProperties": cells,
+        "description": "range or words by input",
+    }  # fmt: skip
+
+
 def _acts(models: Node, book: Rulebook) -> None:
     open_rules = {each.id: each.title for each in book.rules if not each.sealed}
+    replaceable = open_rules | {each.id: each.title for each in book.grids.values()}
     changeable = {name: meaning for name, meaning in limits(book).items() if book.limits[name].shop_may != "nothing"}
     for model, key, known in (
-        ("Change", "change", changeable), ("Withdraw", "withdraw", open_rules), ("Replace", "replace", open_rules),
+        ("Change", "change", changeable), ("Withdraw", "withdraw", open_rules), ("Replace", "replace", replaceable),
     ):  # fmt: skip
         if model in models:
             models[model]["properties"][key] = choice(known)

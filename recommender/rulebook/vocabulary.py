@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from recommender.facts.fact import Fact
 from recommender.rulebook.book import Rulebook
 from recommender.rulebook.gather import Gathered
+from recommender.rulebook.grid import answered_by
 
 # These facts take the ids of a section of the book instead of words of their own.
 FROM_SECTION = {"frame.standard": "standards", "fit.class": "fit_classes", "compound.class": "compounds"}
@@ -14,7 +15,18 @@ DAMAGE_LISTS = ("signs", "places", "looks")
 def words_of(fact: Fact, gathered: Gathered | Rulebook) -> tuple[str, ...]:
     """Return the words a fact may take."""
     section = FROM_SECTION.get(fact.id)
+    if fact.by_grid:
+        return _answers(fact.id, gathered)
     return tuple(getattr(gathered, section)) if section else fact.words
+
+
+def _answers(fact: str, book: Gathered | Rulebook) -> tuple[str, ...]:
+    """Return every answer of the grid that answers a fact, none where there is no such grid."""
+    if isinstance(book, Rulebook):
+        grid = answered_by(fact, book.grids)
+        return () if grid is None else grid.words
+    written = (row.gives for entry in book.grids.values() if entry.model.answers == fact for row in entry.model.rows)
+    return tuple(dict.fromkeys((*written, *book.retired.get(fact, ()))))
 
 
 def lists_behind(fact: str, words: Mapping[str, Mapping[str, str]]) -> dict[str, list[str]]:

@@ -12,7 +12,7 @@ from recommender.rulebook.required import LIMITS
 
 # Everything else of a book is read by the formulas, or decides which options there are.
 NOT_FORMULAS = frozenset({
-    "limits", "rules", "wording", "standing", "causes", "fingerprint", "edited", "house_changes", "house_void",
+    "limits", "grids", "rules", "wording", "standing", "causes", "fingerprint", "edited", "house_changes", "house_void",
 })  # fmt: skip
 SAID = frozenset({"title", "because", "cautions", "deferrals", "source", "examples"})
 
@@ -39,6 +39,16 @@ def same_formulas(old: Rulebook, new: Rulebook) -> bool:
         return False
     read = {*LIMITS, *(name for each in new.fit_classes.values() for name in each.limits.values())}
     return all(old.limits[name].value == new.limits[name].value for name in read)
+
+
+def regridded(old: Rulebook, new: Rulebook) -> frozenset[str]:
+    """Return the facts that the grids of the two books answer otherwise."""
+    one, two = _tables(old), _tables(new)
+    return frozenset(fact for fact in {*one, *two} if one.get(fact) != two.get(fact))
+
+
+def _tables(book: Rulebook) -> Mapping[str, Any]:
+    return {grid.answers: plain(grid.table) for grid in book.grids.values()}
 
 
 def sifted(old: Rulebook, new: Rulebook) -> Sifted:

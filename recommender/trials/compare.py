@@ -8,11 +8,13 @@ from typing import NamedTuple
 from recommender.bench.load import LoadedCase, load_case
 from recommender.deciding.decide import Decision, decide, decide_again
 from recommender.deciding.milder import Change, Direction, changes
+from recommender.deriving.by_grid import answered
 from recommender.deriving.derive import derive
 from recommender.deriving.derived import Derived
+from recommender.facts.value import FactValue
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.rulebook.book import Rulebook
-from recommender.trials.changed_rules import Sifted, same_formulas, sifted
+from recommender.trials.changed_rules import Sifted, regridded, same_formulas, sifted
 from recommender.trials.flips import Flip, flip_of, moved_runs
 from recommender.trials.run_cases import case_files
 from recommender.trials.standings import standing_of
@@ -61,22 +63,35 @@ class Between:
         """Find out what differs, once for all frames."""
         self.old, self.new = old, new
         self.same_facts = same_formulas(old, new)
+        self._regridded = regridded(old, new)
         self._sifted: Sifted = sifted(old, new)
         self._differing = frozenset(rule.id for book in self._sifted for rule in book.rules)
         self._in_one_book = {rule.id for rule in old.rules} ^ {rule.id for rule in new.rules}
 
     @property
     def asked(self) -> frozenset[str]:
-        """Return the facts asked by the rules that differ."""
-        return frozenset(fact for book in self._sifted for rule in book.rules for fact in rule.facts)
+        """Return the facts asked by the rules that differ, and by the grids where those differ."""
+        rules = frozenset(fact for book in self._sifted for rule in book.rules for fact in rule.facts)
+        grids = (grid for book in (self.old, self.new) for grid in book.grids.values()
+                 if grid.answers in self._regridded)  # fmt: skip
+        return rules | {fact for grid in grids for fact in (grid.answers, *grid.inputs)}
+
+    def by_both(self, derived: Derived) -> tuple[Derived, Derived]:
+        """Return facts as both books see them: where the grids differ, each with its own answers."""
+        if not self._regridded:
+            return derived, derived
+        return answered(derived, self.old, self._regridded), answered(derived, self.new, self._regridded)
 
     def silent_on(self, derived: Derived) -> bool:
-        """Return whether the rules that differ come to the same on these facts; those not `asked` do not matter."""
-        return self._sifted.same_on(derived)
+        """Return whether both books come to the same on these facts; those not `asked` do not matter."""
+        one, two = self.by_both(derived)
+        return (one is two or self._answers(one) == self._answers(two)) and self._sifted.same_on(one)
 
     def moved(self, case: str, one: Derived, two: Derived) -> tuple[Moved, ...]:
         """Return everything the new book decides otherwise on a frame, from its facts under each of the books."""
-        if one is two and self.silent_on(one):
+        if one is two:
+            one, two = self.by_both(one)
+        if one is two and self._sifted.same_on(one):
             return ()
         before = decide(one, self.old)
         after = self._again(before, one) if one is two else decide(two, self.new)
@@ -87,9 +102,15 @@ class Between:
         pairs = moved_runs(before, after, self._in_one_book, self._differing if one is two else None)
         return tuple(Moved(case, each, flip_of(each, pairs, chosen)) for each in found)
 
-
     def _again(self, before: Decision, derived: Derived) -> Decision:
         return decide_again(before, derived, self.new, self._sifted.new, self._differing)
+
+
+    def _answers(self, derived: Derived) -> list[dict[str, FactValue | None]]:
+        scopes = [derived.frame]
+        for side in derived.sides.values():
+            scopes += [side.facts, *(option.facts for option in side.options)]
+        return [{name: facts.get(name) for name in self._regridded} for facts in scopes]
 
 
 class Pairs:

@@ -215,3 +215,28 @@ def test_deciding_again_only_what_differs_is_deciding_anew(
                 (run.id, run.outcome) for run in every_run(anew.runs)
             ]
             assert [side.reason for side in again.sides.values()] == [side.reason for side in anew.sides.values()]
+
+
+def test_a_replaced_grid_moves_what_deriving_anew_moves(
+    tmp_path: Path, cases: dict[str, LoadedCase], facts: dict[str, Derived], advices: dict[str, Advice],
+    shipped: Rulebook,
+) -> None:
+    """A grid under which no compound cures at all, asked by a rule that rules the compound out."""
+    grid = shipped.grids["compound.cures"]
+    rows = tuple(replace(row, answer="with_activator") for row in grid.table.rows)
+    new_grid = replace(grid, table=replace(grid.table, rows=rows))
+    bar = replace(shipped.rule("compound.activator"), stance="rules_out")
+    rules = tuple(bar if each.id == bar.id else each for each in shipped.rules)
+    old = replace(shipped, rules=rules)
+    new = replace(old, grids={**shipped.grids, grid.id: new_grid})
+    between = Between(old, new)
+    assert between.same_facts
+    for name, loaded in cases.items():
+        keep(record_of(loaded, advices[name], shipped), tmp_path)
+    of_records = compare_records([tmp_path], lambda day: old, lambda day: new)
+    anew = [each for name, loaded in cases.items()
+            for each in between.moved(name, derive(loaded, old), derive(loaded, new))]  # fmt: skip
+    again = [each for name, derived in facts.items() for each in between.moved(name, derived, derived)]
+    assert sorted(map(str, again)) == sorted(map(str, anew)) == sorted(map(str, of_records.moved))
+    assert of_records.moved
+    assert {each.flip.rule for each in of_records.moved if each.flip} == {"compound.activator"}

@@ -11,6 +11,7 @@ from recommender.rulebook.book import Rule, Rulebook
 from recommender.rulebook.load import load
 from recommender.trials.case_facts import derived_cases
 from recommender.trials.coverage import coverage
+from recommender.trials.grid_coverage import grid_coverage
 from recommender.trials.run_cases import case_files
 
 
@@ -65,3 +66,22 @@ def test_cases_cover_too(shipped: Rulebook) -> None:
              if cover.rule == rule.id}  # fmt: skip
     assert found["fit.class"].counts["holds"] > 0
     assert found["fit.mean_interference"].counts["fails"] > 0
+
+
+def test_every_row_of_the_shipped_grids_is_covered(shipped: Rulebook) -> None:
+    rows = grid_coverage(shipped)
+    assert len(rows) == sum(len(grid.table.rows) for grid in shipped.grids.values())
+    assert [(each.grid, each.missing) for each in rows if each.missing] == []
+
+
+def test_a_row_without_example_is_told_with_what_would_show_it(shipped: Rulebook) -> None:
+    grid = shipped.grids["compound.cures"]
+    left = tuple(each for each in grid.examples if each.name != "gap too wide")
+    book = replace(shipped, grids={grid.id: replace(grid, examples=left)})
+    found = {each.shown: each.missing for each in grid_coverage(book) if each.missing}
+    shown = "part.material aluminium or steel, compound.gap from 100.0 um: not at all"
+    assert found == {shown: (f"never answers alone; would be shown by {shown}",)}
+    far = tuple(each for each in left if each.expect != "alone")
+    moved = replace(shipped, grids={grid.id: replace(grid, examples=far)})
+    told = [text for each in grid_coverage(moved) for text in each.missing]
+    assert "compound.gap is never close to 100.0 um; would be shown by 99.0 um" in told

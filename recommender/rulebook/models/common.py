@@ -75,6 +75,10 @@ class SourceModel(Model):
         return self
 
 
+SOURCE = 'where it comes from: {kind: shop, text: "own returns"}, or published, reported, common_practice, memory'
+Sourced = Annotated[SourceModel, Field(description=SOURCE)]
+
+
 class LengthBand(Model):
     """Two lengths, the lower first."""
 

@@ -4,6 +4,7 @@ from pydantic import Field
 
 from recommender.reading.model import Model
 from recommender.rulebook.models.common import Id, Word
+from recommender.rulebook.models.grids import GridModel
 from recommender.rulebook.models.limits import LimitModel
 from recommender.rulebook.models.rules import RuleModel
 from recommender.rulebook.models.shells import FitClassModel, StandardModel
@@ -22,6 +23,7 @@ class RuleFile(Model):
     """One file; each section may stand in several files, each id only once."""
 
     limits: dict[Id, LimitModel] = Field(default={}, description="named numbers")
+    grids: dict[Id, GridModel] = Field(default={}, description="decision tables that answer a fact")
     rules: list[RuleModel] = Field(default=[], description="conditions and findings")
     remedies: dict[Word, RemedyModel] = Field(default={}, description="in the order they are considered")
     standards: dict[Word, StandardModel] = Field(default={}, description="shell standards")

@@ -2,12 +2,13 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Discriminator, Field, Tag
+from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
 from recommender.ground.quantity import Quantity, parse
 from recommender.reading.model import Model
 from recommender.reading.types import IsoDate
 from recommender.rulebook.models.common import Id, Text
+from recommender.rulebook.models.grids import GridModel
 from recommender.rulebook.models.limits import LimitModel
 from recommender.rulebook.models.rules import RuleModel
 from recommender.rulebook.models.stock import PartModel
@@ -50,10 +51,17 @@ class Withdraw(Signed):
 
 
 class Replace(Signed):
-    """A shipped rule replaced as a whole; nothing of it is inherited."""
+    """A shipped rule or grid replaced as a whole; nothing of it is inherited."""
 
-    replace: Id = Field(description="id of a shipped rule")
-    rule: RuleModel = Field(description="the full rule, with the same id and the same subject")
+    replace: Id = Field(description="id of a shipped rule or grid")
+    rule: RuleModel | None = Field(default=None, description="the full rule, with the same id and the same subject")
+    grid: GridModel | None = Field(default=None, description="the full grid, with the same answer")
+
+    @model_validator(mode="after")
+    def _one(self) -> "Replace":
+        if (self.rule is None) == (self.grid is None):
+            raise ValueError("one full text is wanted here; write `rule: ...` or `grid: ...` below `replace`")
+        return self
 
 
 KINDS: tuple[Literal["change", "withdraw", "replace"], ...] = ("change", "withdraw", "replace")
@@ -85,6 +93,12 @@ class AddedLimit(LimitModel):
     added: Signed = Field(description="who added it, when and why")
 
 
+class AddedGrid(GridModel):
+    """A grid of the house."""
+
+    added: Signed = Field(description="who added it, when and why")
+
+
 class AddedPart(PartModel):
     """A part of the house."""
 
@@ -94,7 +108,8 @@ class AddedPart(PartModel):
 class HouseFile(Model):
     """One file of a house folder."""
 
-    house: list[Act] = Field(default=[], description="acts on shipped limits and rules")
+    house: list[Act] = Field(default=[], description="acts on shipped limits, rules and grids")
     rules: list[AddedRule] = Field(default=[], description="further rules; their ids start with `house.`")
+    grids: dict[Id, AddedGrid] = Field(default={}, description="further grids; their ids start with `house.`")
     limits: dict[Id, AddedLimit] = Field(default={}, description="further limits; their ids start with `house.`")
     parts: dict[Id, AddedPart] = Field(default={}, description="further parts; their ids start with `house.`")

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from recommender.reading.model import Model
-from recommender.rulebook.models.common import SourceModel, Text, UnitName
+from recommender.rulebook.models.common import Sourced, Text, UnitName
 
 Number = Annotated[float, Field(allow_inf_nan=False)]
 
@@ -15,7 +15,9 @@ class LimitModel(Model):
 
     meaning: Text = Field(description="what the number bounds, in one sentence")
     unit: UnitName = Field(description='unit of the value, "1" for a plain number')
-    safe_side: Literal["higher", "lower"] = Field(description="moving this way is stricter")
-    shop_may: Literal["tighten", "move", "nothing"] = Field(description="what a shop may do to it")
+    safe_side: Literal["higher", "lower"] = Field(description="higher or lower: moving that way is stricter")
+    shop_may: Literal["tighten", "move", "nothing"] = Field(
+        description="tighten, move or nothing: what a shop may do to it"
+    )
     value: Number = Field(description="a bare number in the unit above")
-    source: SourceModel = Field(description="where the number comes from")
+    source: Sourced

@@ -6,7 +6,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from recommender.logic.outcome import Outcome
 from recommender.reading.model import Model
-from recommender.rulebook.models.common import Id, OneOrMore, SourceModel, Text, Word
+from recommender.rulebook.models.common import Id, OneOrMore, Sourced, Text, Word
 from recommender.rulebook.models.conditions import ConditionModel
 
 
@@ -81,6 +81,6 @@ class RuleModel(Model):
     caution: OneOrMore = Field(default=[], description="ids of wording.cautions")
     defer_to: OneOrMore = Field(default=[], description="ids of wording.deferrals")
     action: OneOrMore = Field(default=[], description="ids of wording.actions: what to do first")
-    source: SourceModel = Field(description="where the rule comes from")
+    source: Sourced
     sealed: Literal[True] | None = Field(default=None, description="label for readers; the list that counts is in code")
     examples: list[ExampleModel] = Field(description="at least one that holds and one that fails")

@@ -6,7 +6,7 @@ from pydantic import Field
 
 from recommender.reading.model import Model
 from recommender.reading.types import Length
-from recommender.rulebook.models.common import Id, SizeWithLimits, SourceModel, Text, Word
+from recommender.rulebook.models.common import Id, SizeWithLimits, Sourced, Text, Word
 
 
 class StandardModel(Model):
@@ -21,7 +21,7 @@ class StandardModel(Model):
     spindles: list[Length] = Field(default=[], description="spindle diameters that run in it")
     confused_with: list[Word] = Field(default=[], description="standards it is mistaken for")
     notes: str = ""
-    source: SourceModel
+    source: Sourced
 
 
 class ClassLimits(Model):

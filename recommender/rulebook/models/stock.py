@@ -13,7 +13,7 @@ from recommender.rulebook.models.common import (
     Modulus,
     PlainNumber,
     SizeWithLimits,
-    SourceModel,
+    Sourced,
     Text,
     Word,
 )
@@ -59,7 +59,7 @@ class MaterialModel(Model):
     modulus: ModulusRange
     poisson: Annotated[PlainNumber, Field(gt=0, lt=0.5)]
     expansion: ExpansionRange
-    source: SourceModel
+    source: Sourced
 
 
 class BallsModel(Model):
@@ -71,7 +71,7 @@ class BallsModel(Model):
     bm: PlainNumber = Field(description="factor of the material and make, ISO 281")
     fc: PlainNumber = Field(description="factor of the dynamic rating, ISO 281")
     f0: PlainNumber = Field(description="factor of the static rating, ISO 76")
-    source: SourceModel
+    source: Sourced
 
 
 class CompoundModel(Model):
@@ -82,7 +82,7 @@ class CompoundModel(Model):
     surfaces: list[Word] = Field(description="materials and coatings it cures on by itself")
     with_activator: list[Word] = Field(description="materials and coatings it cures on only with its activator")
     cure: AnyQuantity = Field(description="time to full strength at 20 degC, such as `72 h`")
-    source: SourceModel
+    source: Sourced
 
 
 class BearingModel(Model):
@@ -96,7 +96,7 @@ class BearingModel(Model):
     clearance: Annotated[dict[Word, LengthBand], Field(min_length=1)]
     balls: BallsModel | None = Field(default=None, description="its balls, left out where they are not known")
     sold: Annotated[list[Word], Field(min_length=1)]
-    source: SourceModel
+    source: Sourced
 
     @model_validator(mode="after")
     def _sold_classes_have_a_clearance(self) -> "BearingModel":
@@ -119,7 +119,7 @@ class PartModel(Model):
     bearing: Word
     turnable: bool
     standards: list[Word] = Field(default=[], description="in a house file: the shell standards this part belongs to")
-    source: SourceModel
+    source: Sourced
 
     @model_validator(mode="after")
     def _cup_has_a_seat(self) -> "PartModel":
@@ -146,7 +146,7 @@ class InstrumentModel(Model):
     repeatability: Length
     resolution: Length
     decides_fit: bool
-    source: SourceModel
+    source: Sourced
 
 
 class SpreadModel(Model):
@@ -154,6 +154,6 @@ class SpreadModel(Model):
 
     within: AnyQuantity
     finest: AnyQuantity | None = Field(default=None, description="spread under which no statement is believed")
-    source: SourceModel
+    source: Sourced
 
 

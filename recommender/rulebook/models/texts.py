@@ -6,7 +6,7 @@ from pydantic import BeforeValidator, ConfigDict, Field
 
 from recommender.reading.model import Model
 from recommender.reading.types import Length
-from recommender.rulebook.models.common import Id, SourceModel, Text, UnitName, Word
+from recommender.rulebook.models.common import Id, Sourced, Text, UnitName, Word
 
 
 def words_with_texts(given: Any) -> Any:
@@ -96,4 +96,4 @@ class TableModel(Model):
     title: Text
     unit: UnitName
     ranges: Annotated[list[RangeModel], Field(min_length=1)]
-    source: SourceModel
+    source: Sourced
