@@ -39,7 +39,7 @@ def answer_lines(advice: Advice) -> list[Line]:
         *section("LEFT TO OTHERS", bullets(_said(each) for each in advice.deferrals)),
         *section("FOR INFORMATION", bullets(ratings(advice))),
         *section("AGAINST THE STANDARD (which is not the fit)", conformity_lines(advice)),
-        *section("HOW THE BORES MAY HAVE BECOME SO", bullets(_causes(advice.causes))),
+        *section("WHAT SIGNS, SYMPTOMS AND SIZES ARE CONSISTENT WITH", bullets(_causes(advice.causes))),
         *section("HOUSE RULES IN FORCE", bullets(_house(advice))),
         *_foot(advice),
     ]
@@ -99,14 +99,19 @@ def _said(words: Words) -> str:
 
 
 def _causes(causes: Iterable[CauseShown]) -> list[str]:
-    return [_cause(each) for each in causes if each.speaks_for]
+    """Return each cause that anything speaks for, told once where both sides say the same."""
+    sides: dict[str, list[str]] = {}
+    for each in causes:
+        if each.speaks_for:
+            sides.setdefault(_cause(each), []).append(each.side)
+    return [f"{'Both sides' if len(names) > 1 else capital(SIDES[names[0]])}: {text}" for text, names in sides.items()]
 
 
 def _cause(cause: CauseShown) -> str:
     named = CAUSES.get(cause.cause, readable(cause.cause))
     counted = f"{len(cause.speaks_for)} for, {len(cause.speaks_against)} against, {len(cause.open)} open"
     for_it = "; ".join(lower(each.title) for each in cause.speaks_for)
-    return f"{capital(SIDES[cause.side])}: consistent with {named} ({counted}): {for_it}."
+    return f"consistent with {named} ({counted}): {for_it}."
 
 
 def _house(advice: Advice) -> list[str]:

@@ -1,10 +1,11 @@
 """Records in words: whether one still stands, what differs between two, what a second round settled, what was done."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from recommender.account.lines import Line, bullets, row, section, wrapped
 from recommender.account.words import fact_name
 from recommender.facts.catalogue import CATALOGUE
+from recommender.records.after_pressing import ALL, SIDES, missing, not_as_wanted
 from recommender.records.difference import BookChanges, Change, Difference, same_frame
 from recommender.records.disposition import Done, differing
 from recommender.records.record import Record
@@ -82,7 +83,37 @@ def _done(record: Record, done: Done) -> list[Line]:
     sides = [f"{name}: {what}" for name, what in (("drive", done.drive), ("non-drive", done.non_drive)) if what]
     other = differing(record.content, done)
     note = f" Other than decided ({', '.join(other)}): {done.reason}" if other else done.reason and f" {done.reason}"
-    return bullets([f"{done.dated.isoformat()}, {done.by}: {done.what}{_bracketed(sides)}.{note}"])
+    head = bullets([f"{done.dated.isoformat()}, {done.by}: {done.what}{_bracketed(sides)}.{note}"])
+    return [*head, *bullets(list(_after_pressing(record, done)), 4)]
+
+
+def _after_pressing(record: Record, done: Done) -> Iterator[str]:
+    """Yield what was checked after pressing, what is not as wanted, what nobody checked, and the day to look again."""
+    if not done.pressed and not done.checks and done.look_again is None:
+        return
+    if done.checks:
+        yield f"Checked after pressing: {'; '.join(f'{_check(name)}: {each}' for name, each in done.checks.items())}."
+    if bad := not_as_wanted(done.checks):
+        yield f"Not as wanted: {'; '.join(map(_check, bad))}. Take it apart and measure again, as the next round."
+    if left := missing(done.checks, done.pressed):
+        yield f"Not entered: {'; '.join(map(_check, left))}."
+    yield from filter(None, (_forecast(record, side, done) for side in SIDES))
+    again = f"Look again on {done.look_again.isoformat()}." if done.look_again else "No day to look again was set."
+    yield f"{again} Do not ride on if it creaks, moves or grinds before."
+
+
+def _check(name: str) -> str:
+    side, _, what = name.rpartition(".")
+    return f"{side.replace('_', '-')} {ALL[name].name}" if side else ALL[what].name
+
+
+def _forecast(record: Record, side: str, done: Done) -> str:
+    make = record.content.advice["sides"][side]["make"]
+    force = done.checks.get(f"{side}.force")
+    if force is None or not make or not make.get("press_force"):
+        return ""
+    low, high = make["press_force"]
+    return f"{side.replace('_', '-').capitalize()}: pressed with {force}; the forecast was {low:.0f} to {high:.0f} N."
 
 
 def _bracketed(texts: Sequence[str]) -> str:

@@ -9,7 +9,7 @@ from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.fact import Fact
 from recommender.ground.quantity import show
 from recommender.rulebook.book import HouseChange, Rulebook
-from recommender.rulebook.stock import SOURCE_WORDS
+from recommender.rulebook.stock import SOURCE_WORDS, Source
 from recommender.rulebook.vocabulary import words_of
 
 
@@ -19,16 +19,32 @@ def vocabulary_lines(book: Rulebook) -> list[Line]:
 
 
 def limits_summary(book: Rulebook) -> list[Line]:
-    """Return how many limits have which mark of source, and what a shop may do to them."""
-    limits = book.limits.values()
-    by_source = Counter(each.source.kind for each in limits)
-    by_shop = Counter(each.shop_may for each in limits)
-    sources = [line for kind, told in SOURCE_WORDS.items() if by_source[kind]
-               for line in row(str(by_source[kind]), told)]  # fmt: skip
+    """Return how many limits, rules and other entries have which mark of source, and what a shop may do to limits."""
+    by_shop = Counter(each.shop_may for each in book.limits.values())
     return [
-        *wrapped(f"{len(limits)} limits by source:", weight="heading"), *sources,
-        *wrapped("what a shop may do to them:", weight="heading"),
+        *(line for name, sources in _sources(book).items() for line in _by_mark(name, sources)),
+        *wrapped("what a shop may do to a limit:", weight="heading"),
         *(line for may, count in sorted(by_shop.items()) for line in row(str(count), may)),
+    ]  # fmt: skip
+
+
+def _sources(book: Rulebook) -> dict[str, list[Source]]:
+    """Return the source of every entry that holds numbers, by what it is."""
+    stock = (book.standards, book.materials, book.instruments, book.spreads, book.bearings, book.parts, book.compounds)
+    return {
+        "limits": [each.source for each in book.limits.values()],
+        "rules": [each.source for each in book.rules],
+        "shells, materials, instruments, spreads, bearings, parts and compounds":
+            [each.source for entries in stock for each in entries.values()],
+        "tables": [each.source for each in book.tables.values()],
+    }  # fmt: skip
+
+
+def _by_mark(name: str, sources: list[Source]) -> list[Line]:
+    found = Counter(each.kind for each in sources)
+    return [
+        *wrapped(f"{len(sources)} {name} by source:", weight="heading"),
+        *(line for kind, told in SOURCE_WORDS.items() if found[kind] for line in row(str(found[kind]), told)),
     ]  # fmt: skip
 
 

@@ -91,7 +91,7 @@ def _stopper(advice: Advice, each: Stopper) -> list[Line]:
 def _causes(advice: Advice, name: str) -> list[Line]:
     spoken = [each for each in advice.causes if each.side == name and (each.speaks_for or each.speaks_against)]
     lines = [line for each in spoken for line in _cause(each)]
-    return [BLANK, *wrapped("How the bore may have become so:", "  "), *lines] if lines else []
+    return [BLANK, *wrapped("What signs, symptoms and sizes are consistent with:", "  "), *lines] if lines else []
 
 
 def _cause(cause: CauseShown) -> list[Line]:

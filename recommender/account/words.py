@@ -27,7 +27,7 @@ CONFORMITY = {
     "proved_not_conforming": "proved not to conform",
     "not_proved": "proved neither way",
     "no_published_limit": "no published limit",
-    "unknown": "not judged",
+    "not_judged": "not judged while the standard itself is in doubt",
 }
 
 CAUSES = {
@@ -42,6 +42,9 @@ CAUSES = {
     "loose_insert": "an insert that has come loose",
     "noise_from_elsewhere": "a noise from elsewhere",
     "crack": "a crack in the frame",
+    "worn_bearing": "a worn bearing",
+    "axial_squeeze": "bearings squeezed from the side",
+    "small_bearing": "a bearing too small for its load",
 }
 
 HOUSE_ACTS = {"change": "changed", "withdraw": "withdrawn", "replace": "replaced", "add": "added"}
@@ -93,7 +96,7 @@ def listed(words: Sequence[str]) -> str:
 
 def lower(text: str) -> str:
     """Return a sentence's text with a small first letter, acronyms left alone."""
-    return text[:1].lower() + text[1:] if text[1:2].islower() else text
+    return text[:1].lower() + text[1:] if text[1:2].islower() or text.startswith("A ") else text
 
 
 def capital(text: str) -> str:

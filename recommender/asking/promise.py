@@ -23,6 +23,7 @@ DRIVEN: Mapping[str, tuple[Field, float]] = {
     "bore.widest_diameter": ("widest", MM), "bore.mouth_diameter": ("mouth", MM),
     "bore.inner_diameter": ("bottom", MM), "bore.ovality": ("ovality", UM), "bore.lobing": ("lobing", UM),
     "bore.taper": ("taper", UM), "bore.off_nominal": ("mean", MM), "bore.over_upper_limit": ("mean", UM),
+    "bore.under_lower_limit": ("mean", -UM),
     "fit.mean_interference": ("mean", -UM), "fit.tightest_interference": ("inscribed", -UM),
     "fit.loosest_interference": ("widest", -UM), "compound.gap": ("mean", UM),
 }

@@ -98,6 +98,9 @@ class Frame(Model):
     spindle: OrUnknown[MeasuredSize] = Field(
         default=None, description="diameter of the spindle that will run in it"
     )
+    stop: Name = Field(
+        default="unknown", description="what stops a part inside the seat or at its face, a word of the list stops"
+    )
     insert: Name = Field(default="unknown", description="metal insert in the shell: none, bonded, unknown")
     insert_material: Name = Field(
         default="unknown", description="material of a bonded insert, a word of the list materials"

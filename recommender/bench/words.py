@@ -43,6 +43,7 @@ def _all_words(case: Case) -> Iterator[WordUsed]:
     frame = case.frame
     yield WordUsed("materials", frame.material, ("frame", "material"))
     yield WordUsed("standards", frame.standard, ("frame", "standard"))
+    yield WordUsed("stops", frame.stop, ("frame", "stop"))
     yield WordUsed("inserts", frame.insert, ("frame", "insert"))
     yield WordUsed("materials", frame.insert_material, ("frame", "insert_material"))
     for index, opening in enumerate(frame.openings or ()):

@@ -1,5 +1,6 @@
 """`borewright records`: kept advice looked at, compared, and what was done in the end."""
 
+from datetime import date
 from pathlib import Path
 from typing import Annotated
 
@@ -54,21 +55,43 @@ def done(
         str | None, typer.Option("--non-drive", help="Remedy done there, or `nothing`.", show_default=False)
     ] = None,
     reason: Annotated[str, typer.Option("--reason", help="Why, where it is not what was decided.")] = "",
+    check: Annotated[
+        list[str] | None,
+        typer.Option("--check", metavar="CHECK=ANSWER", help="A check after pressing, such as drive.bearing_spins=yes, "
+                     "drive.force='820 N' or side_play=no; may be given several times.", show_default=False),
+    ] = None,
+    look_again: Annotated[
+        str | None,
+        typer.Option("--look-again", metavar="YYYY-MM-DD", help="The day it is looked at again.", show_default=False),
+    ] = None,
 ) -> None:
     """Enter beside a record what was done in the end; the record and its verdict stay as they are.
 
     Example: borewright records done kept/lane-2041-0123456789ab.json --by "bench 1" --date 2026-05-06
-    --what "cups pressed" --drive press_as_is
+    --what "cups pressed" --drive press_as_is --non-drive press_as_is --check drive.bearing_spins=yes
+    --check side_play=no --look-again 2026-06-20
     """
     from recommender.account.records_text import disposition_lines
     from recommender.account.terminal import print_lines
-    from recommender.reading.types import iso_date
+    from recommender.records.after_pressing import entered
     from recommender.records.disposition import Done, dispositions, enter
     from recommender.records.store import read_record
 
     try:
-        day = iso_date(dated)
+        answers = entered(check or [])
     except ValueError as wrong:
-        raise typer.BadParameter(str(wrong), param_hint="--date") from None
-    enter(record, Done(by=by, dated=day, what=what, drive=drive, non_drive=non_drive, reason=reason))
+        raise typer.BadParameter(str(wrong), param_hint="--check") from None
+    enter(record, Done(
+        by=by, dated=_day(dated, "--date"), what=what, drive=drive, non_drive=non_drive, reason=reason, checks=answers,
+        look_again=None if look_again is None else _day(look_again, "--look-again"),
+    ))  # fmt: skip
     print_lines(disposition_lines(read_record(record), dispositions(record)))
+
+
+def _day(given: str, option: str) -> date:
+    from recommender.reading.types import iso_date
+
+    try:
+        return iso_date(given)
+    except ValueError as wrong:
+        raise typer.BadParameter(str(wrong), param_hint=option) from None

@@ -15,7 +15,7 @@ Band = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """What is known of a fact: a number with its 95 % interval and unit, a word, or why it is unknown.
+    """What is known of a fact: a number with its 95 % interval, a word, or why it is unknown or does not apply.
 
     `sampling` is the standard error of the interval's ends from the finite draws; without it nobody could decide
     again from the stored numbers.
@@ -29,6 +29,7 @@ class Found:
     word: str | bool | None = None
     unknown: str | None = None
     could_be: tuple[str, ...] | None = None
+    not_applicable: bool | None = None
     assumed: bool | None = None
     sampling: float | None = None
 

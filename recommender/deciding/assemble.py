@@ -94,7 +94,7 @@ def _conformity(
 ) -> ConformityShown:
     known = None if standard is None else book.standards.get(str(standard.word))
     size, envelope, form = (_word(facts.get(f"conformity.{each}")) for each in ("size", "envelope", "form"))
-    if known is None:
+    if known is None or size == "not_judged":
         return ConformityShown(size, envelope, form, "")
     bore = known.bore
     sizes = (None, None, None) if bore is None else (bore.nominal, bore.lower, bore.upper)

@@ -10,6 +10,7 @@ from recommender.logic.conditions import Operand
 from recommender.logic.evaluate import Check
 from recommender.rulebook.book import Limit
 
+AS_WRITTEN = ("frame.candidates", "frame.standard")
 PLACEHOLDER = re.compile(r"\{([A-Za-z0-9_.\-]+)\}")
 
 
@@ -29,9 +30,11 @@ def shown_number(value: float, low: float, high: float, unit: str) -> str:
 
 
 def shown_fact(value: FactValue, fact: Fact) -> str:
-    """Return what is known of a fact as people read it; `unknown (reason)` when nothing is."""
+    """Return what is known of a fact as people read it; that it is unknown or does not apply, with the reason."""
     if value.word is not None:
-        return shown_word(value.word)
+        return str(value.word) if fact.id in AS_WRITTEN else shown_word(value.word)
+    if not value.applies:
+        return f"does not apply ({value.why_unknown})"
     if value.value is None or value.low is None or value.high is None:
         return f"unknown ({value.why_unknown})" if value.why_unknown else "unknown"
     shown = shown_number(value.value, value.low, value.high, fact.unit)

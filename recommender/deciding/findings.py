@@ -23,7 +23,9 @@ def found(value: FactValue, fact: Fact) -> Found:
     if value.word is not None:
         return Found(shown, word=value.word, assumed=assumed)
     if value.value is None:
-        return Found(shown, unknown=value.why_unknown, could_be=tuple(map(str, value.could_be)) or None)
+        could_be = tuple(map(str, value.could_be)) or None
+        applies_not = None if value.applies else True
+        return Found(shown, unknown=value.why_unknown, could_be=could_be, not_applicable=applies_not)
     sampling = value.sampling or None
     return Found(shown, value.value, value.low, value.high, fact.unit, assumed=assumed, sampling=sampling)
 

@@ -17,6 +17,8 @@ from recommender.metrology.scan import form_of
 from recommender.rulebook.book import Rulebook, Standard
 
 NOT_READ = "the bore was not read"
+NO_STANDARD = "no shell standard is named that it could differ from"
+AGAINST_STANDARD = ("bore.off_nominal", "bore.over_upper_limit", "bore.under_lower_limit", "cause.radial_excess")
 MM_FACTS = {
     "bore.mean_diameter": "mean",
     "bore.inscribed_diameter": "inscribed",
@@ -24,7 +26,7 @@ MM_FACTS = {
     "bore.mouth_diameter": "mouth",
     "bore.inner_diameter": "bottom",
 }
-OTHERS = ("bore.roundness", "bore.off_nominal", "bore.over_upper_limit", "cause.radial_excess")
+OTHERS = ("bore.roundness", *AGAINST_STANDARD)
 UM_FACTS = {"bore.ovality": "ovality", "bore.lobing": "lobing", "bore.taper": "taper"}
 
 
@@ -64,8 +66,8 @@ def _roundness(sheet: BoreSheet, made: Collector) -> None:
 
 def _against_standard(draws: Draws, standard: Standard | None, made: Collector) -> None:
     if standard is None or standard.bore is None:
-        for fact in ("bore.off_nominal", "bore.over_upper_limit", "cause.radial_excess"):
-            made.unknown(fact, "the shell standard is not known", "frame.standard")
+        for fact in AGAINST_STANDARD:
+            made.not_applicable(fact, NO_STANDARD, "frame.standard")
         return
     inputs = ("bore.mean_diameter", "frame.standard")
     upper = standard.bore.upper or standard.bore.nominal
@@ -73,6 +75,10 @@ def _against_standard(draws: Draws, standard: Standard | None, made: Collector) 
     made.drawn("bore.off_nominal", draws.mean - standard.bore.nominal, draws.by, inputs)
     made.drawn("bore.over_upper_limit", over * 1000, draws.by, inputs)
     made.drawn("cause.radial_excess", over / 2, draws.by, inputs)
+    if standard.bore.lower is None:
+        made.not_applicable("bore.under_lower_limit", "no lower limit of this shell is published", *inputs)
+        return
+    made.drawn("bore.under_lower_limit", (standard.bore.lower - draws.mean) * 1000, draws.by, inputs)
 
 
 def seat_facts(case: Case, name: SideName, book: Rulebook, log: MeasuredLog, made: Collector) -> None:

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.fact import places_shown
-from recommender.facts.value import FactValue, Word, number, unknown, word
+from recommender.facts.value import FactValue, Word, not_applicable, number, unknown, word
 from recommender.metrology.weighing import Weighing
 
 Draws = NDArray[np.float64]
@@ -54,6 +54,10 @@ class Collector:
     def unknown(self, fact: str, why: str, *inputs: str) -> None:
         """Keep that a fact is unknown, and why."""
         self._keep(unknown(fact, why, inputs))
+
+    def not_applicable(self, fact: str, why: str, *inputs: str) -> None:
+        """Keep that this frame cannot have a fact, and why."""
+        self._keep(not_applicable(fact, why, inputs))
 
     def _keep(self, value: FactValue) -> None:
         if value.fact not in CATALOGUE:

@@ -8,8 +8,13 @@ from recommender.rulebook.book import Standard
 FACTS = ("conformity.size", "conformity.envelope", "conformity.form")
 
 
-def conformity_facts(draws: Draws | None, standard: Standard | None, made: Collector) -> None:
-    """Derive conformity of size, envelope and form against the standard's limits."""
+def conformity_facts(draws: Draws | None, standard: Standard | None, doubted: bool, made: Collector) -> None:
+    """Derive conformity of size, envelope and form; nothing is judged against a standard that is itself in doubt."""
+    answer = "not_judged" if doubted else "no_published_limit" if _threaded(standard) else None
+    if answer is not None:
+        for fact in FACTS:
+            made.word(fact, answer, "frame.standard_agrees")
+        return
     if standard is None or standard.bore is None or draws is None:
         for fact in FACTS:
             made.unknown(fact, "the bore was not read, or the shell standard is not known")
@@ -31,3 +36,8 @@ def conformity_of_envelope(draws: Draws, lower: float | None, upper: float | Non
         if answer in both:
             return answer
     return "proved_conforming"
+
+
+def _threaded(standard: Standard | None) -> bool:
+    """Return whether a shell is threaded; thread limits are no limits of a bore, and this book holds none."""
+    return standard is not None and standard.kind == "threaded"

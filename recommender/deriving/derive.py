@@ -1,5 +1,7 @@
 """One door: from a case and a rule book to everything the rules may ask about."""
 
+from typing import NamedTuple
+
 import numpy as np
 
 from recommender.bench.case import Case
@@ -11,23 +13,25 @@ from recommender.deriving.causes import past_fit_fact
 from recommender.deriving.collector import Collector
 from recommender.deriving.conformity import conformity_facts
 from recommender.deriving.damage import crack_seen, frame_damage, side_damage
-from recommender.deriving.derived import SIDES, Derived, Only, OptionFacts, SideFacts, SideName
+from recommender.deriving.derived import SIDES, Derived, Only, SideFacts, SideName
 from recommender.deriving.draws_of import bore_scores
 from recommender.deriving.evidence import evidence_facts
 from recommender.deriving.frame import frame_facts
+from recommender.deriving.identity import identity_facts
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.openings import openings_beside
 from recommender.deriving.options import SideWork, side_options
 from recommender.deriving.press_record import press_record_fact
 from recommender.deriving.pressing_allows import pressing_allows
 from recommender.deriving.sheet import BoreSheet, bore_sheet
+from recommender.deriving.threaded import leave_out_of_frame, leave_out_of_side
 from recommender.deriving.words import word_flaws
 from recommender.facts.value import FactValue
 from recommender.ground.flaw import Flawed
 from recommender.metrology.draws import Draws, draw
 from recommender.metrology.model import Posterior, posterior
 from recommender.metrology.weighing import Weighing
-from recommender.rulebook.book import Rulebook
+from recommender.rulebook.book import Rulebook, Standard
 
 NOTHING = SideFacts({}, ())
 
@@ -46,38 +50,59 @@ def derive(loaded: LoadedCase, book: Rulebook, only: Only | None = None) -> Deri
     frame_facts(case, book, log, frame)
     frame_damage(case, log, frame)
     alignment_facts(case, book, log, frame)
-    drawn: dict[SideName, Draws | None] = {}
-    sides: dict[SideName, SideFacts] = {}
-    for name in SIDES:
-        sides[name], drawn[name] = NOTHING, None
-        if only is None or only.side == name:
-            sides[name], drawn[name] = _side(case, name, book, log, only, frame.facts["alignment.angle"])
+    wanted = [name for name in SIDES if only is None or only.side == name]
+    bores = {name: _bore(case, name, book, log) for name in wanted}
+    drawn = {name: bores[name].draws if name in bores else None for name in SIDES}
+    doubted = identity_facts(case, book, drawn, log, frame)
+    sides = dict.fromkeys(SIDES, NOTHING)
+    angle = frame.facts["alignment.angle"]
+    sides |= {name: _side(case, name, bore, doubted, book, log, only, angle) for name, bore in bores.items()}
     _difference(drawn, frame)
+    if _threaded(book.standards.get(case.frame.standard)):
+        leave_out_of_frame(frame)
     return answered(Derived(frame.facts, sides, log.kept, crack_seen(case, book)), book)
 
 
+class _Bore(NamedTuple):
+    """What was read of one bore, what it says of its form, and the draws from that; None where nothing was read."""
+
+    sheet: BoreSheet
+    found: Posterior | None
+    draws: Draws | None
+
+
+def _bore(case: Case, name: SideName, book: Rulebook, log: MeasuredLog) -> _Bore:
+    sheet = bore_sheet(case, name, book, log)
+    return _Bore(sheet, *_posterior(sheet))
+
+
+def _threaded(standard: Standard | None) -> bool:
+    return standard is not None and standard.kind == "threaded"
+
+
 def _side(
-    case: Case, name: SideName, book: Rulebook, log: MeasuredLog, only: Only | None, angle: FactValue
-) -> tuple[SideFacts, Draws | None]:
+    case: Case, name: SideName, bore: _Bore, doubted: bool, book: Rulebook, log: MeasuredLog, only: Only | None,
+    angle: FactValue,
+) -> SideFacts:  # fmt: skip
     made = Collector()
     made.word("side.name", name)
-    sheet = bore_sheet(case, name, book, log)
-    found, draws = _posterior(sheet)
-    standard = book.standards.get(case.frame.standard)
-    bore_facts(draws, sheet, standard, made)
+    standard, draws = book.standards.get(case.frame.standard), bore.draws
+    bore_facts(draws, bore.sheet, standard, made)
     seat_facts(case, name, book, log, made)
     beside = openings_beside(case, name, book, log, made)
     press_record_fact(case, name, book, draws, log, made)
     side_damage(case, name, log, made)
-    evidence_facts(case, name, book, sheet, found, draws, made)
-    conformity_facts(draws, standard, made)
+    evidence_facts(case, name, book, bore.sheet, bore.found, draws, made)
+    conformity_facts(draws, standard, doubted, made)
     past_fit_fact(case, name, draws, log, made)
-    options: tuple[OptionFacts, ...] = ()
-    if standard is not None and standard.kind != "threaded" and draws is not None:
-        work = SideWork(case, name, book, log, standard, draws, beside, angle, only)
-        pressing_allows(work, made)
-        options = side_options(work, made)
-    return SideFacts(made.facts, options), draws
+    if _threaded(standard):
+        leave_out_of_side(made)
+        return SideFacts(made.facts, ())
+    if standard is None or draws is None:
+        return SideFacts(made.facts, ())
+    work = SideWork(case, name, book, log, standard, draws, beside, angle, only)
+    pressing_allows(work, made)
+    return SideFacts(made.facts, side_options(work, made))
 
 
 def _posterior(sheet: BoreSheet) -> tuple[Posterior | None, Draws | None]:

@@ -4,6 +4,7 @@ from recommender.bench.case import Case
 from recommender.deriving.collector import Collector
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.spreads import COVERAGE, scalar_spread
+from recommender.facts.symptom import FACTS as SYMPTOMS
 from recommender.rulebook.book import Rulebook
 
 REFERENCE = 20.0
@@ -57,8 +58,11 @@ def _identity(case: Case, book: Rulebook, log: MeasuredLog, made: Collector) -> 
         made.exact("frame.spindle", float(frame.spindle.value), noted)
     known = book.standards.get(frame.standard)
     made.word("frame.seat_kind", known.kind if known else None, "frame.standard", why="the shell standard is not known")
-    if known is None or frame.shell_width is None or not known.widths:
-        made.unknown("frame.width_difference", "shell width or shell standard is not known", "frame.standard")
+    if known is None:
+        made.not_applicable("frame.width_difference", "no shell standard is named", "frame.standard")
+        return
+    if frame.shell_width is None or not known.widths:
+        made.unknown("frame.width_difference", "the shell width was not measured", "frame.standard")
         return
     spread = scalar_spread(frame.shell_width, "shell_width", case, book)
     width = log.scalar(("frame", "shell_width"), "shell width", frame.shell_width, "mm", spread)
@@ -94,9 +98,8 @@ def _history(case: Case, log: MeasuredLog, made: Collector) -> None:
     made.word(
         "history.creak_elsewhere_open", "creak" in told.symptoms and not told.ruled_out_elsewhere, symptoms, elsewhere
     )
-    made.word("history.alignment_symptom", bool({"spindle_binds", "short_bearing_life"} & set(told.symptoms)), symptoms)
-    made.word("history.walks_out", "cup_walks_out" in told.symptoms, symptoms)
-    made.word("history.bearings_short_lived", "short_bearing_life" in told.symptoms, symptoms)
+    for fact in SYMPTOMS:
+        made.word(fact.id, fact.id.removeprefix("symptom.") in told.symptoms, symptoms)
     counts = [cup.fitted for cup in told.cups or ()]
     if told.cups is None or None in counts:
         made.unknown("history.refits", "nobody knows how often cups were fitted", cups)

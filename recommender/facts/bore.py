@@ -151,6 +151,18 @@ FACTS: tuple[Fact, ...] = (
         (-5000.0, 5000.0),
     ),
     Fact(
+        "bore.under_lower_limit",
+        "side",
+        "number",
+        "bore under the standard's lower limit",
+        "Lower limit of the standard minus mean diameter; only where a limit is published.",
+        "limit minus mean diameter",
+        "reading",
+        GRID,
+        "um",
+        (-5000.0, 5000.0),
+    ),
+    Fact(
         "seat.depth",
         "side",
         "number",

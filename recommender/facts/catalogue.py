@@ -2,11 +2,12 @@
 
 from types import MappingProxyType
 
-from recommender.facts import bearing, bore, by_grid, cause, damage, evidence, frame, making, option, pressing
+from recommender.facts import bearing, bore, by_grid, cause, damage, evidence, frame, making, option, pressing, symptom
 from recommender.facts.fact import Fact
 
 FAMILIES = (
     frame.FACTS,
+    symptom.FACTS,
     damage.FACTS,
     evidence.FACTS,
     bore.FACTS,

@@ -11,8 +11,9 @@ class FactValue(NamedTuple):
     Numbers carry `value` (median) with `low` and `high` (95 % interval) in the unit of the catalogue, and
     `sampling` (standard error of the interval's ends from the finite draws). Words and flags carry `word`.
     Unknown has neither and says why; a word that is not known may be one of `could_be` only, where that is not empty.
-    `note` says in words what a bare number leaves out. `inputs` name what it was made from: fact ids, or places in
-    the case.
+    A fact that does not apply is one the frame cannot have at all, such as the fit in a threaded shell: no comparison
+    of it holds. `note` says in words what a bare number leaves out. `inputs` name what it was made from: fact ids, or
+    places in the case.
     """
 
     fact: str
@@ -26,6 +27,7 @@ class FactValue(NamedTuple):
     inputs: tuple[str, ...] = ()
     note: str = ""
     could_be: tuple[Word, ...] = ()
+    applies: bool = True
 
     @property
     def known(self) -> bool:
@@ -49,3 +51,8 @@ def word(fact: str, value: Word, inputs: tuple[str, ...] = ()) -> FactValue:
 def unknown(fact: str, why: str, inputs: tuple[str, ...] = ()) -> FactValue:
     """Return a fact of which nothing is known, with the reason in words."""
     return FactValue(fact, why_unknown=why, inputs=inputs)
+
+
+def not_applicable(fact: str, why: str, inputs: tuple[str, ...] = ()) -> FactValue:
+    """Return a fact that this frame cannot have, with the reason in words."""
+    return FactValue(fact, why_unknown=why, inputs=inputs, applies=False)

@@ -46,7 +46,8 @@ def evaluate(condition: Condition, facts: Mapping[str, FactValue]) -> Result:
     """Return the outcome of a condition with that of all its leaves; a fact that is not given is unknown.
 
     A number holds or fails only when its whole 95 % interval lies on one side of the limit, with room for three
-    sampling errors of the interval's ends; otherwise it is undecided.
+    sampling errors of the interval's ends; otherwise it is undecided. A comparison of a fact that does not apply fails,
+    also that it is unknown.
     """
     if isinstance(condition, Group):
         parts = tuple(evaluate(part, facts) for part in condition.parts)
@@ -72,6 +73,8 @@ def outcome_of(condition: Condition, facts: Mapping[str, FactValue]) -> Outcome:
 
 
 def _outcome(leaf: Leaf, found: FactValue | None) -> Outcome:
+    if found is not None and not found.applies:
+        return "fails"
     if leaf.op == "known":
         return "holds" if (found is not None and found.known) is leaf.wanted[0].value else "fails"
     if found is None:
@@ -91,6 +94,8 @@ def _outcome_of_word(leaf: Leaf, found: FactValue) -> Outcome:
 
 
 def _check(leaf: Leaf, found: FactValue) -> Check:
+    if not found.applies:
+        return Check(leaf, found, "fails", why=f"does not apply: {found.why_unknown}")
     if leaf.op == "known":
         return Check(leaf, found, "holds" if found.known is leaf.wanted[0].value else "fails")
     return _check_number(leaf, found) if leaf.op in NUMBER_OPS else _check_word(leaf, found)

@@ -23,6 +23,7 @@ class StoredValue(msgspec.Struct, frozen=True):
     could_be: tuple[str, ...] = ()
     sampling: float | None = None
     assumed: bool | None = None
+    not_applicable: bool | None = None
 
 
 class StoredOption(msgspec.Struct, frozen=True):

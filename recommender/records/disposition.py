@@ -7,13 +7,14 @@ from datetime import date
 from pathlib import Path
 from typing import Any, Literal
 
-from pydantic import ValidationError
+from pydantic import Field, ValidationError
 
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.ground.place import whole_file
 from recommender.reading.files import read_bytes, write_atomically
 from recommender.reading.model import Model
 from recommender.reading.types import IsoDate
+from recommender.records.after_pressing import wrong_answer
 from recommender.records.record import Content, Record, canonical
 from recommender.records.store import read_record
 
@@ -22,7 +23,10 @@ NOTHING = "nothing"
 
 
 class Done(Model):
-    """One entry: who did what and when, with the remedy done on each side (`nothing` for none, or not said)."""
+    """One entry: who did what and when, with the remedy done on each side (`nothing` for none, or not said).
+
+    `checks` are the answers to what is checked after pressing, `look_again` the day the frame is to come back.
+    """
 
     by: str
     dated: IsoDate
@@ -30,6 +34,14 @@ class Done(Model):
     drive: str | None = None
     non_drive: str | None = None
     reason: str = ""
+    checks: dict[str, str] = Field(default_factory=dict)
+    look_again: IsoDate | None = None
+
+    @property
+    def pressed(self) -> tuple[str, ...]:
+        """Return the sides on which something was done."""
+        told = {"drive": self.drive, "non_drive": self.non_drive}
+        return tuple(side for side, what in told.items() if what not in (None, NOTHING))
 
 
 class _Dispositions(Model):
@@ -82,6 +94,9 @@ def _lacking(content: Content, done: Done) -> Iterator[str]:
     received = date.fromisoformat(content.advice["case"]["received"])
     if done.dated < received:
         yield f"{done.dated.isoformat()} is before the frame was received ({received.isoformat()})"
+    if done.look_again is not None and done.look_again <= done.dated:
+        yield f"{done.look_again.isoformat()} is no day after {done.dated.isoformat()} on which to look again"
+    yield from filter(None, (wrong_answer(*each) for each in done.checks.items()))
     for name, what in (("drive", done.drive), ("non_drive", done.non_drive)):
         known = [NOTHING, *(each["id"] for each in content.advice["sides"][name]["remedies"])]
         if what is not None and what not in known:

@@ -49,6 +49,7 @@ def standard_of(entry: Entry[StandardModel], gathered: Gathered) -> Standard:
     return Standard(
         entry.id, model.title, model.kind, bore, tuple(model.widths), (*model.parts, *house), model.stop,
         tuple(model.spindles), tuple(model.confused_with), model.notes, source_of(model.source),
+        tuple(model.stops), tuple(model.materials), model.asymmetric,
     )  # fmt: skip
 
 

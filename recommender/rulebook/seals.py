@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "d7d6d3f7ee034ed1b291197c38d2ee9716cc4ec0e56e2ec5bafea20872123175"
+SHIPPED = "9bfe3136935d90631ef43d8c80c26a59268ac8c3b7c171c3fd287cf49e7b5a14"

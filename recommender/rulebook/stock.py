@@ -50,7 +50,10 @@ class Bore(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Standard:
-    """One shell standard; `parts` are the parts that belong to it, `widths` and `spindles` in mm."""
+    """One shell standard; `parts` are the parts that belong to it, `widths` and `spindles` in mm.
+
+    Empty `stops` or `materials` leave it open which one; an asymmetric shell has its non-drive seat further out.
+    """
 
     id: str
     title: str
@@ -63,6 +66,9 @@ class Standard:
     confused_with: tuple[str, ...]
     notes: str
     source: Source
+    stops: tuple[str, ...] = ()
+    materials: tuple[str, ...] = ()
+    asymmetric: bool = False
 
 
 @dataclass(frozen=True, slots=True)

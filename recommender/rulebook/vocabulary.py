@@ -8,7 +8,10 @@ from recommender.rulebook.gather import Gathered
 from recommender.rulebook.grid import answered_by
 
 # These facts take the ids of a section of the book instead of words of their own.
-FROM_SECTION = {"frame.standard": "standards", "fit.class": "fit_classes", "compound.class": "compounds"}
+FROM_SECTION = {
+    "frame.candidates": "standards", "frame.standard": "standards", "fit.class": "fit_classes",
+    "compound.class": "compounds",
+}  # fmt: skip
 DAMAGE_LISTS = ("signs", "places", "looks")
 
 

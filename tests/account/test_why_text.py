@@ -95,7 +95,7 @@ def test_unknown_side_or_remedy(side: str, remedy: str | None, advised: Advised)
 
 def test_causes_are_weighed_in_both_directions(advised: Advised) -> None:
     text = flat(advised("proceed/quay-2012"), "drive")
-    assert "How the bore may have become so:" in text
+    assert "What signs, symptoms and sizes are consistent with:" in text
     assert "- for:" in text
     assert "- against:" in text
     assert "caused by" not in text

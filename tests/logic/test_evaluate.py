@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from recommender.facts.fact import Fact
-from recommender.facts.value import FactValue, number, unknown, word
+from recommender.facts.value import FactValue, not_applicable, number, unknown, word
 from recommender.ground.place import whole_file
 from recommender.logic.conditions import Group, Leaf, Operand, facts_of, leaves_of, limits_of
 from recommender.logic.evaluate import Check, GroupResult, checks_of, deciding_checks, evaluate, outcome_of
@@ -214,7 +214,7 @@ def test_a_wider_interval_never_decides_what_a_narrower_left_open(limit: float, 
 NUMBERS = st.floats(-30, 30) | st.sampled_from((-5.0, 0.0, 5.0, float("inf"), float("nan")))
 FOUND = {
     GAP.id: st.none()
-    | st.just(unknown("gap", "not read"))
+    | st.sampled_from((unknown("gap", "not read"), not_applicable("gap", "no bore here")))
     | st.just(word("gap", "red"))
     | st.builds(lambda ends, room: FactValue("gap", ends[1], ends[0], ends[2], sampling=room),
                 st.tuples(NUMBERS, NUMBERS, NUMBERS).map(sorted), st.sampled_from((0.0, 0.5))),
@@ -242,3 +242,9 @@ CONDITIONS = st.recursive(
 def test_the_outcome_alone_is_that_of_all_checks(condition: Any, found: dict[str, FactValue | None]) -> None:
     facts = {name: each for name, each in found.items() if each is not None}
     assert outcome_of(condition, facts) == evaluate(condition, facts).outcome
+
+
+@pytest.mark.parametrize("op", ["above", "below", "equals", "known"])
+@pytest.mark.parametrize("wanted", [10, True, False])
+def test_no_comparison_holds_of_a_fact_that_does_not_apply(leaf: MakeLeaf, op: str, wanted: int | bool) -> None:
+    assert check(leaf(op, wanted), not_applicable("gap", "no bore here")).outcome == "fails"

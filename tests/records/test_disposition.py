@@ -8,7 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from recommender.account.records_text import disposition_lines
 from recommender.ground.flaw import Flawed
+from recommender.records.after_pressing import entered
 from recommender.records.disposition import Done, disposition_path, dispositions, enter
 from recommender.records.record import Record
 from recommender.records.store import keep, read_record
@@ -16,7 +18,7 @@ from recommender.records.store import keep, read_record
 ROOT = Path(__file__).resolve().parents[2]
 
 
-def done(**more: str | date) -> Done:
+def done(**more: object) -> Done:
     given = {"by": "bench 1", "dated": date(2026, 5, 6), "what": "frame sent to its maker", **more}
     return Done.model_validate(given)
 
@@ -102,3 +104,42 @@ def test_entered_by_several_at_once_nothing_is_lost(short: Record, tmp_path: Pat
         assert [what for by, what in entered if by == f"bench {bench}"] == [str(count) for count in range(10)]
     assert len(entered) == 30
     assert json.loads(disposition_path(path).read_text(encoding="utf-8"))["record"] == short.id
+
+
+def test_checks_after_pressing_and_the_day_to_look_again_are_kept_and_shown(long: Record, tmp_path: Path) -> None:
+    path = keep(long, tmp_path)
+    pressed = {"drive": "press_as_is", "non_drive": "press_as_is", "what": "cups pressed"}
+    checks = {"drive.bearing_spins": "yes", "non_drive.bearing_spins": "no", "drive.force": "820 N", "side_play": "no"}
+    enter(path, done(**pressed, checks=checks, look_again=date(2026, 6, 20)))
+    assert dispositions(path)[0].checks == checks
+    told = " ".join(each.text.strip() for each in disposition_lines(long, dispositions(path)))
+    assert "drive force of pressing: 820 N" in told
+    assert "Not as wanted: non-drive bearing turns free by hand, before the spindle goes in. Take it apart" in told
+    assert "the forecast was" in told
+    assert "Look again on 2026-06-20" in told
+    left = told[told.index("Not entered") :]
+    assert "non-drive force of pressing" in left
+    assert "drive bearing turns free" not in left.replace("non-drive bearing turns free", "")
+
+
+def test_a_frame_of_which_nothing_was_pressed_is_asked_for_no_check(short: Record) -> None:
+    told = " ".join(each.text for each in disposition_lines(short, (done(drive="nothing"),)))
+    assert "Not entered" not in told
+    assert "Look again" not in told
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [({"checks": {"drive.bearing_spin": "yes"}}, "drive.bearing_spins"),
+     ({"checks": {"drive.seated": "perhaps"}}, "yes or no"),
+     ({"checks": {"drive.force": "8 mm"}}, "measured in N"), ({"checks": {"flush_difference": "thick"}}, "flush"),
+     ({"look_again": date(2026, 5, 6)}, "no day after 2026-05-06")],
+)  # fmt: skip
+def test_answers_that_cannot_be_kept(short: Record, tmp_path: Path, more: dict[str, object], said: str) -> None:
+    assert said in refused(keep(short, tmp_path), done(**more))
+
+
+@pytest.mark.parametrize("given", [["drive.seated"], ["drive.seated="], ["side_play=no", "side_play=yes"], ["x=yes"]])
+def test_answers_that_cannot_be_read(given: list[str]) -> None:
+    with pytest.raises(ValueError, match=r"check|twice"):
+        entered(given)

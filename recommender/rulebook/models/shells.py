@@ -17,7 +17,10 @@ class StandardModel(Model):
     bore: SizeWithLimits
     widths: Annotated[list[Length], Field(min_length=1)]
     parts: list[Id]
-    stop: str = ""
+    stop: str = Field(default="", description="the axial stop, in words")
+    stops: list[Word] = Field(default=[], description="axial stops it may have; left out where any is possible")
+    materials: list[Word] = Field(default=[], description="shell materials it is made in; left out where any is")
+    asymmetric: bool = Field(default=False, description="whether the non-drive seat stands further out")
     spindles: list[Length] = Field(default=[], description="spindle diameters that run in it")
     confused_with: list[Word] = Field(default=[], description="standards it is mistaken for")
     notes: str = ""
