@@ -4,6 +4,8 @@ import textwrap
 from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
+from recommender.account.inches import where_asked
+
 WIDTH = 80
 LABEL = 14
 Weight = Literal["plain", "heading", "notice"]
@@ -28,7 +30,7 @@ def wrapped(text: str, first: str = "", rest: str | None = None, weight: Weight 
     """Return a text in lines of 80 columns; `first` leads the first line, `rest` (as wide, blank) the others."""
     rest = " " * len(first) if rest is None else rest
     lines = textwrap.wrap(
-        clean(text), WIDTH, initial_indent=first, subsequent_indent=rest, break_long_words=False,
+        clean(where_asked(text)), WIDTH, initial_indent=first, subsequent_indent=rest, break_long_words=False,
         break_on_hyphens=False,
     )
     return [Line(line.rstrip(), weight) for line in lines or [first.rstrip()]]

@@ -5,13 +5,14 @@ from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
+from recommender.account.inches import where_asked
 from recommender.account.numbers import with_interval
 from recommender.deciding.answer import Found
 
 STEERING = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff\ufff9-\ufffb]")
 UNITS = ((re.compile(r"(?<=\d) um\b"), "\u00a0µm"), (re.compile(r"(?<=\d) degC\b"), "\u00a0°C"))
 WITHIN_AN_ID = re.compile(r"(?<=[a-z_][_.])(?=[a-z])|(?<=[a-z]_)(?=\d)")
-TIED = re.compile(r"(?<=\d) (?=(?:mm|MPa|N|arcmin|K|km|kg|deg)\b)")
+TIED = re.compile(r"(?<=\d) (?=(?:mm|in|MPa|N|arcmin|K|km|kg|deg)\b)")
 
 
 class Told(NamedTuple):
@@ -40,6 +41,7 @@ def fact(found: Found | None, where: str) -> Told:
 
 def typeset(text: str) -> Markup:
     """Return a text as it is printed: units by their signs and tied to their numbers, ids free to break."""
+    text = where_asked(text)
     for pattern, sign in UNITS:
         text = pattern.sub(sign, text)
     tied = TIED.sub("\u00a0", seen(text).replace("+-", "±"))

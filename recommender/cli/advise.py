@@ -9,6 +9,7 @@ import typer
 
 from recommender.cli.guard import EXIT_CANNOT_JUDGE
 from recommender.cli.house import Books, House, books_for
+from recommender.cli.inches import Inches
 from recommender.cli.keep import Keep, keep_advice
 
 if TYPE_CHECKING:
@@ -39,12 +40,13 @@ AsFormat = Annotated[
 
 
 def advise_cases(
-    cases: Cases, house: House = None, form: AsFormat = Format.text, keep: Keep = None
+    cases: Cases, house: House = None, form: AsFormat = Format.text, keep: Keep = None, inches: Inches = False
 ) -> None:
     """Say what may be done to each side, what to fit, and what to settle first.
 
     Example: borewright advise bench/lane-2041.yaml --house our-rules
     """
+    from recommender.account.inches import also_in_inches
     from recommender.cli.trouble import or_flaws
 
     text = form is Format.text
@@ -55,7 +57,8 @@ def advise_cases(
         if found is None:
             failed = True
             continue
-        _print(found.advice, form, first=count == 0)
+        with also_in_inches(inches):
+            _print(found.advice, form, first=count == 0)
         if keep is not None and not keep_advice(found.loaded, found.advice, found.book, keep):
             failed = True
     if failed:

@@ -16,11 +16,11 @@ from recommender.cli.guard import guarded
 app = typer.Typer(
     name="borewright",
     no_args_is_help=True,
-    add_completion=False,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
     help="From measured bores of a press-fit bottom-bracket shell to a decision for each side, with its reasons.\n\n"
-    "Example: borewright advise bench/lane-2041.yaml",
+    "Example: borewright advise bench/lane-2041.yaml\n\n"
+    "Shell completion: borewright --install-completion, then open a new terminal.",
 )
 app.command("advise", short_help="What may be done to each side, and what to fit.")(advise.advise_cases)
 app.command("why", short_help="Why it was decided so, down to the readings.")(why.why_case)

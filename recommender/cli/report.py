@@ -9,6 +9,7 @@ import typer
 
 from recommender.cli.guard import EXIT_CANNOT_JUDGE, say
 from recommender.cli.house import Books, House, books_for
+from recommender.cli.inches import Inches
 from recommender.cli.quick import Quick
 
 if TYPE_CHECKING:
@@ -27,8 +28,9 @@ To = Annotated[Path, typer.Option("--to", metavar="FILE.html", help="Where to wr
 
 
 def report_case(
-    case: Case, to: To, language: Language = "en", house: House = None, quick: Quick = False
-) -> None:
+    case: Case, to: To, language: Language = "en", house: House = None, quick: Quick = False,
+    inches: Inches = False,
+) -> None:  # fmt: skip
     """Write the account as one page that needs nothing else: to read, to print on A4, to hand on.
 
     Photographs are looked for beside the case file; a record has none, so its page lists them as missing.
@@ -37,6 +39,7 @@ def report_case(
 
     Example: borewright report bench/lane-2041.yaml --to lane-2041-de.html --language de
     """
+    from recommender.account.inches import also_in_inches
     from recommender.cli.trouble import or_flaws
 
     missing = [package for module, package in NEEDED.items() if find_spec(module) is None]
@@ -47,7 +50,9 @@ def report_case(
         raise typer.Exit(EXIT_CANNOT_JUDGE)
     books = books_for(house, [case])
     _known_language(language, books)
-    if or_flaws(partial(_write, case, to, language, books, quick), case, books.damage_notice) is None:
+    with also_in_inches(inches):
+        written = or_flaws(partial(_write, case, to, language, books, quick), case, books.damage_notice)
+    if written is None:
         raise typer.Exit(EXIT_CANNOT_JUDGE)
 
 

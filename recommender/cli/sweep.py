@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from recommender.trials.many_summary import Summary
 
 EXIT_BAD_CASE = 1
+BAR, WIDTH = 40, 79
 Cases = Annotated[
     list[Path],
     typer.Argument(metavar="CASES...", help="Folders, case files, or .ndjson with a case a line.", show_default=False),
@@ -54,7 +55,7 @@ def _swept(cases: list[Path], out: Path | None, jobs: int, house: Path | None) -
     books = DatedBooks(house)
     judge = partial(judged_lines, books=books, jobs=jobs)
     if out is not None:
-        return sweep_into(out, items(cases), judge, books.stamp, _progress())
+        return sweep_into(out, items(cases), judge, books.stamp, _progress(cases))
     summary = Summary()
     for line in judge(items(cases)):
         typer.echo(line)
@@ -62,16 +63,24 @@ def _swept(cases: list[Path], out: Path | None, jobs: int, house: Path | None) -
     return summary
 
 
-def _progress() -> "Progress | None":
-    return Progress() if sys.stderr.isatty() else None
+def _progress(cases: list[Path]) -> "Progress | None":
+    from recommender.trials.many_items import count_items
+
+    return Progress(count_items(cases)) if sys.stderr.isatty() else None
 
 
 class Progress:
-    """Says on a terminal how many cases are done, on one line that is written over."""
+    """Shows on a terminal how many cases are done, as a bar on one line that is written over."""
+
+    def __init__(self, total: int) -> None:
+        """Begin with nothing done of `total`."""
+        self._total = max(1, total)
 
     def __call__(self, count: int) -> None:
         """Show the count."""
-        typer.echo(f"\r{count} cases", nl=False, err=True)
+        done = min(BAR, BAR * count // self._total)
+        bar = "#" * done + "." * (BAR - done)
+        typer.echo(f"\r[{bar}] {count} of {self._total} cases", nl=False, err=True)
 
 
 def _tell_end(summary: "Summary", books: Books) -> None:
@@ -79,5 +88,5 @@ def _tell_end(summary: "Summary", books: Books) -> None:
     from recommender.account.terminal import print_lines
 
     if sys.stderr.isatty():
-        typer.echo("\r", nl=False, err=True)
+        typer.echo("\r" + " " * WIDTH + "\r", nl=False, err=True)
     print_lines(summary_lines(summary, books.damage_notice), err=True)

@@ -10,6 +10,7 @@ import typer
 
 from recommender.cli.guard import EXIT_CANNOT_JUDGE
 from recommender.cli.house import Books, House, books_for
+from recommender.cli.inches import Inches
 from recommender.cli.keep import Kept, kept_advice, since_earlier
 from recommender.cli.quick import Quick
 
@@ -65,7 +66,7 @@ Depth = Annotated[
 
 def why_case(
     case: Case, side: OneSide = None, remedy: OneRemedy = None, fact: OneFact = None, rule: OneRule = None,
-    depth: Depth = None, quick: Quick = False, house: House = None, kept: Kept = None,
+    depth: Depth = None, quick: Quick = False, inches: Inches = False, house: House = None, kept: Kept = None,
 ) -> None:  # fmt: skip
     """Say why each side was decided so: what stopped every other remedy, by how much, and on which readings.
 
@@ -76,13 +77,15 @@ def why_case(
 
     Example: borewright why bench/kiln-2014.yaml --fact bore.ovality --depth 2
     """
+    from recommender.account.inches import also_in_inches
     from recommender.account.terminal import print_lines
 
     books = books_for(house, [case])
     source = _source(case, books)
     asked = Asked(None if side is None else side.value, remedy, fact, rule, depth)
     _check_words(asked, source.advice)
-    print_lines(_lines(source, asked, quick))
+    with also_in_inches(inches):
+        print_lines(_lines(source, asked, quick))
     if fact is None and rule is None:
         print_lines(since_earlier(source.advice, case.parent if kept is None else kept))
 
