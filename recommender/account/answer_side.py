@@ -27,6 +27,7 @@ MOST_REASONS = 2
 UNKNOWN = "unknown"
 NO_TRACE = Trace({})
 WINDOW = "make.window_width"
+MIND = "to mind"
 
 
 def side_lines(advice: Advice, name: str) -> list[Line]:
@@ -77,6 +78,7 @@ def _work(side: SideShown, trace: Trace) -> list[Line]:
         *row("Compound", compound_text(make)),
         *(line for text in passed_over(side) for line in row("Not", text)),
         *make_lines(make, trace),
+        *row("", beside_text(side)),
         *row("Press force", press_text(make)),
         *row("Before work", f"{before}{sheet}"),
     ]
@@ -132,16 +134,20 @@ def press_text(make: MakeShown) -> str:
 
 
 def passed_over(side: SideShown) -> list[str]:
-    """Return the measured parts in hand the chosen remedy ruled out, each with what stopped it.
+    """Return the measured parts in hand the chosen remedy ruled out, each with what stopped it."""
+    return [f"{readable(each.part)}: {stopped(each)[0]}" for each in barred_in_hand(side)]
 
-    Nothing where the part to fit is itself one that was measured: then nobody wonders about the others.
+
+def barred_in_hand(side: SideShown) -> list[OptionShown]:
+    """Return the measured parts in hand the chosen remedy ruled out.
+
+    None where the part to fit is itself one that was measured: then nobody wonders about the others.
     """
     option = chosen(side)
     if option is None or _measured(option):
         return []
     others = [each for remedy in side.remedies if remedy.id == side.remedy for each in remedy.options]
-    barred = [each for each in others if each.outcome == "ruled_out" and _measured(each)]
-    return [f"{readable(each.part)}: {_stopped(each)}" for each in barred]
+    return [each for each in others if each.outcome == "ruled_out" and _measured(each)]
 
 
 def _measured(option: OptionShown) -> bool:
@@ -149,16 +155,19 @@ def _measured(option: OptionShown) -> bool:
     return found is not None and found.word is True
 
 
-def _stopped(option: OptionShown) -> str:
-    """Return the number furthest past its limit among those that stopped an option; without one, what stopped it."""
+def stopped(option: OptionShown) -> tuple[str, str]:
+    """Return the number furthest past its limit among those that stopped an option, and its step in the trace.
+
+    Without such a number, what stopped it.
+    """
     bars = [each for each in option.findings if each.counts_as == "bars"]
     clearest = max(bars, key=farthest)
     numbers = [each for each in clearest.checks if each.margin is not None]
     if not numbers:
-        return lower(short(clearest))
+        return lower(short(clearest)), clearest.node
     check = max(numbers, key=lambda each: abs(each.spreads or 0.0))
     past = show(abs(check.margin or 0.0), check.unit or "")
-    return f"{check.name} {with_interval(check.found)}, past the limit by {past}"
+    return f"{check.name} {with_interval(check.found)}, past the limit by {past}", check.node
 
 
 def no_room(side: SideShown, trace: Trace) -> list[str]:
@@ -235,6 +244,18 @@ def window_text(make: MakeShown, trace: Trace) -> str:
     bound = f", bound by the {ends}" if ends else ""
     within = f", measured within {show(make.measured_within, 'mm')}" if make.measured_within else ""
     return f"clear at an OD of {between(make.window_mm)} at {make.valid_at}{within}{bound}"
+
+
+def beside_text(side: SideShown) -> str:
+    """Return that the measured part lies beside the diameters all limits leave, where it does."""
+    option, make = chosen(side), side.make
+    od = None if option is None or not _measured(option) else option.facts.get("part.od")
+    if make is None or make.window_mm is None or od is None or od.value is None or not window_text(make, NO_TRACE):
+        return ""
+    low, high = make.window_mm
+    if low <= od.value <= high:
+        return ""
+    return f"the part in hand, {show(od.value, 'mm')}, lies beside that; what it leaves open stands under {MIND}"
 
 
 def _interference(side: SideShown) -> str:

@@ -4,6 +4,7 @@ import hashlib
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
+from recommender.account.limit_words import in_words
 from recommender.account.numbers import with_interval
 from recommender.account.page_matter import Matter, Row, open_findings, row, rows, said
 from recommender.account.page_told import Told
@@ -30,7 +31,7 @@ def close_calls(matter: Matter) -> list[Close]:
     """Return every number that lies too close to a limit to be called."""
     return [
         Close(check.name, capital(SIDES.get(side, "frame")), Told(with_interval(check.found), check.node),
-              Told(check.wanted, check.node))
+              Told(in_words(check.wanted, check, matter.advice.trace), check.node))
         for side, finding in open_findings(matter.advice) for check in finding.checks if check.found.unknown is None
     ]  # fmt: skip
 

@@ -9,6 +9,7 @@ from recommender.account.page_told import Told
 from recommender.account.words import distinct, readable, stop
 from recommender.deciding.answer import Advice, CheckShown, Question, SideShown, Words
 from recommender.deciding.before_work import CONSENT_FIRST, PART_FIRST, WARRANTY_FIRST
+from recommender.deciding.crack_lock import REASON as CRACK
 from recommender.facts.catalogue import CATALOGUE
 
 RIDING = ("damage", "size_or_form", "measure_again", "proceed")
@@ -65,6 +66,8 @@ def owner(matter: Matter, say: Sentences) -> Owner:
 
 def _said(words: Words, kind: str, say: Sentences) -> Told:
     text = stop(say.said(kind, words.id, words.text))
+    if text != stop(words.text) and words.text.startswith(CRACK):
+        text = f"{say.plain('notice.crack')} {text}"
     return Told(f"{_for_side(words.sides, say)}{text}", f"words:{kind}/{words.id}")
 
 

@@ -4,13 +4,16 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from recommender.account.answer_side import (
+    barred_in_hand,
     bearing_text,
+    beside_text,
     compound_text,
     kept_text,
     lead_in_text,
     no_room,
     press_text,
     seat_text,
+    stopped,
     window_text,
 )
 from recommender.account.numbers import size, turned
@@ -38,6 +41,8 @@ class Sheet(NamedTuple):
     remedy: str
     rows: list[Row]
     before: list[Told]
+    todo: list[Told]
+    cautioned: bool
 
 
 def sheets(matter: Matter) -> list[Sheet]:
@@ -51,7 +56,8 @@ def _sheet(matter: Matter, name: str, side: SideShown) -> Sheet:
     before = side.make.before_work if side.make is not None else ()
     told = [Told(stop(capital(readable(each))), side.node) for each in before]
     verdict = capital(side_verdict(matter.advice, name))
-    return Sheet(side_title(name), verdict, _state(side), side.remedy or "", made, told)
+    todo, cautioned = _todo(matter, name, side), _cautioned(side)
+    return Sheet(side_title(name), verdict, _state(side), side.remedy or "", made, told, todo, cautioned)
 
 
 def _state(side: SideShown) -> str:
@@ -71,11 +77,12 @@ def _rows(side: SideShown, make: MakeShown, trace: Trace) -> list[Row]:
     told = [
         row("Part", Told(readable(make.part), side.node)),
         row("Only", Told(make.condition, side.node) if make.condition else None),
+        *(row("Not", Told(readable(each.part), each.node), Told(*stopped(each))) for each in barred_in_hand(side)),
         row("Bearing", *_texts(side, bearing_text(side.bearing), kept_text(side.bearing))),
         row("Rating, for information", *_texts(side, rating_text(side.bearing))),
         row("Compound", *_texts(side, compound_text(make))),
         row("Turn outside to", *_outside(side, make, at)),
-        row("All limits", *_texts(side, window_text(make, trace))),
+        row("All limits", *_texts(side, window_text(make, trace)), *_beside(side)),
         row("Lead-in", *_texts(side, lead_in_text(make))),
         row("Seat of the bearing", *_texts(side, seat_text(make))),
         row("Ream bore to", Told(f"{turned(make.bore_mm)}{at}", side.node) if make.bore_mm else None),
@@ -101,6 +108,24 @@ def _land(land: LandShown) -> str:
 
 def _texts(side: SideShown, *texts: str) -> list[Told]:
     return [Told(each, side.node) for each in texts if each]
+
+
+def _beside(side: SideShown) -> list[Told]:
+    option, text = option_of(side), beside_text(side)
+    return [Told(text, f"{option.node.removeprefix('contest/')}/part.od")] if option is not None and text else []
+
+
+def _todo(matter: Matter, name: str, side: SideShown) -> list[Told]:
+    """Return what has to be done first on a side of which nothing is decided yet, each thing once."""
+    if side.verdict != "measure_again":
+        return []
+    asked = dict.fromkeys(each.do for each in matter.advice.questions if each.side in (None, name))
+    return [Told(stop(capital(each)), f"words:questions/{each}") for each in asked]
+
+
+def _cautioned(side: SideShown) -> bool:
+    option = option_of(side)
+    return option is not None and option.outcome == "cleared_with_cautions"
 
 
 def _facts(side: SideShown) -> list[Row]:

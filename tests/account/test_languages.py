@@ -13,6 +13,7 @@ from recommender.account.page_language import PLACE, Sentences, languages
 from recommender.account.page_matter import Matter
 from recommender.account.page_owner import FIRST, RIDING
 from recommender.account.page_told import Told
+from recommender.deciding.crack_lock import REASON
 from recommender.facts.fact import SettledBy
 from recommender.rulebook.book import Rulebook
 
@@ -72,6 +73,11 @@ def test_a_refusal_for_damage_is_told_first_in_german(matter: Callable[[str], Ma
     made = page(matter("refuse/gate-2021"), "de")
     body = re.sub(r"<[^>]+>", " ", made.split("<body>")[1]).split()
     assert " ".join(body[:4]) == "Nicht mehr fahren: gate-2021"
+    assert "Es wurde ein Riss gesehen." in " ".join(body[:20])
+
+
+def test_the_crack_is_told_in_the_words_that_stand_in_code(book: Rulebook) -> None:
+    assert book.wording["owner"]["notice.crack"] == REASON
 
 
 def test_what_fills_a_place_stays_text(book: Rulebook) -> None:
