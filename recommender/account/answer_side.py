@@ -170,13 +170,16 @@ def stopped(option: OptionShown) -> tuple[str, str]:
     return f"{check.name} {with_interval(check.found)}, past the limit by {past}", check.node
 
 
-def no_room(side: SideShown, trace: Trace) -> list[str]:
-    """Return why no cup can be turned for a side, and what would open its window, where nothing else bars it."""
+def no_room(side: SideShown, trace: Trace) -> dict[str, str]:
+    """Return why no cup can be turned for a side, and what would open its window, where nothing else bars it.
+
+    Each text comes with the step of the trace it is from.
+    """
     options = [each for remedy in side.remedies for each in remedy.options if _only_room_is_missing(each)]
     nearest: dict[str, OptionShown] = {}
     for each in sorted(options, key=_short_by):
         nearest.setdefault(each.part, each)
-    return list(dict.fromkeys(text for each in nearest.values() for text in _collision(each, trace)))
+    return {text: each.node for each in nearest.values() for text in _collision(each, trace)}
 
 
 def _short_by(option: OptionShown) -> float:

@@ -22,3 +22,10 @@ def in_words(text: str, check: CheckShown, trace: Trace) -> str:
     for each in limits_of(check, trace):
         text = text.replace(f"({each.limit})", f"({limit_meaning(each.limit, trace)})")
     return text
+
+
+def bare(text: str, check: CheckShown, trace: Trace) -> str:
+    """Return a text about a check without the ids of its limits."""
+    for each in limits_of(check, trace):
+        text = text.replace(f" ({each.limit})", "")
+    return text

@@ -4,7 +4,7 @@ import hashlib
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from recommender.account.limit_words import in_words
+from recommender.account.limit_words import bare, limits_of
 from recommender.account.numbers import with_interval
 from recommender.account.page_matter import Matter, Row, open_findings, row, rows, said
 from recommender.account.page_told import Told
@@ -13,12 +13,13 @@ from recommender.deciding.answer import to_json
 
 
 class Close(NamedTuple):
-    """A number too close to a limit to be called: what it is, where, what was found, which limit."""
+    """A number too close to a limit to be called: what it is, where, what was found, which limit and its meaning."""
 
     name: str
     side: str
     found: Told
     limit: Told
+    meanings: list[Told]
 
 
 def cautions(matter: Matter) -> list[Told]:
@@ -31,7 +32,8 @@ def close_calls(matter: Matter) -> list[Close]:
     """Return every number that lies too close to a limit to be called."""
     return [
         Close(check.name, capital(SIDES.get(side, "frame")), Told(with_interval(check.found), check.node),
-              Told(in_words(check.wanted, check, matter.advice.trace), check.node))
+              Told(bare(check.wanted, check, matter.advice.trace), check.node),
+              [Told(each.meaning, each.id) for each in limits_of(check, matter.advice.trace)])
         for side, finding in open_findings(matter.advice) for check in finding.checks if check.found.unknown is None
     ]  # fmt: skip
 

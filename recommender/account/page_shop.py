@@ -69,7 +69,7 @@ def _state(side: SideShown) -> str:
 
 
 def _no_room(side: SideShown, trace: Trace) -> list[Row]:
-    return rows([row("No diameter", *(Told(capital(each), side.node) for each in no_room(side, trace)))])
+    return rows([row("No diameter", *(Told(capital(text), node) for text, node in no_room(side, trace).items()))])
 
 
 def _rows(side: SideShown, make: MakeShown, trace: Trace) -> list[Row]:

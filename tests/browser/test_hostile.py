@@ -9,6 +9,7 @@ from recommender.account.page import page
 from recommender.account.page_matter import Matter
 from recommender.advice import advise
 from recommender.bench.load import load_case
+from recommender.ground.flaw import Flawed
 from recommender.reading.shipped import shipped_cases
 from recommender.rulebook.book import Rulebook
 
@@ -16,7 +17,6 @@ ATTACK = (
     "</td></table></script><script>window.broken = 1</script>\\\"><img src=x onerror=window.broken=2>"
     "<style>*{display:none}</style><a href=javascript:window.broken=3>x</a><svg onload=window.broken=4>"
     " \u202eesrever\u2066 \u05e9\u05dc\u05d5\u05dd \u0645\u0631\u062d\u0628\u0627 \U0001f6b2\U0001f469\u200d\U0001f527 "
-    "\\a\\x1b[2J\\x7f "  # control characters, as YAML lets them be written
 )
 LONG = "W" * 10_000
 
@@ -57,9 +57,16 @@ def test_it_stays_text_and_stays_in_its_column(browser: Any, hostile: Path, widt
 def test_no_mark_turns_the_rest_of_the_page_round(browser: Any, hostile: Path) -> None:
     browser.open(hostile)
     assert browser.run("!/[\\x00-\\x08\\x0b\\x0c\\x0e-\\x1f\\x7f]/.test(document.documentElement.outerHTML)")
-    assert browser.run("document.body.innerText.includes('[2J')")
     steering = "[\\u202a-\\u202e\\u2066-\\u2069\\u200e\\u200f]"
     assert browser.run(f"!new RegExp('{steering}').test(document.documentElement.outerHTML)")
     assert browser.run("getComputedStyle(document.body).direction") == "ltr"
     assert browser.run("document.body.innerText.includes('\\u05e9\\u05dc\\u05d5\\u05dd')")
     assert browser.run("document.body.innerText.includes('W'.repeat(10000))")
+
+
+@pytest.mark.parametrize("written", ["\\a", "\\x1b[2J", "\\x7f", "\\0"])
+def test_control_characters_never_reach_a_page(tmp_path: Path, written: str) -> None:
+    text = (shipped_cases() / "proceed/mill-2027.yaml").read_text("utf-8")
+    (tmp_path / "case.yaml").write_text(text.replace('title: "', f'title: "{written}'), "utf-8")
+    with pytest.raises(Flawed, match="a character nobody can see"):
+        load_case(tmp_path / "case.yaml")
