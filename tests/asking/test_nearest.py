@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from recommender.advice import advise
-from recommender.asking.changed_case import bore_moved, bore_rounder, bore_tapered, part_in_hand, part_of
+from recommender.asking.changed_case import bore_moved, bore_rounder, bore_tapered, on_side, part_in_hand, part_of
 from recommender.asking.hurdles import hurdles
 from recommender.asking.nearest import Change, Lost, lost_remedies, nearest_changes
 from recommender.asking.one_remedy import one_remedy
@@ -139,3 +139,27 @@ def test_every_change_found_for_a_frame_clears_its_remedy(
                 assert outcome(with_readings(loaded, "drive", rows), "drive", each.remedy, book) in CLEARED
             if change.kind == "bore":
                 assert outcome(bore_moved(loaded, "drive", change.um), "drive", each.remedy, book) in CLEARED
+
+
+def test_two_point_readings_clear_a_part_whose_oval_nobody_saw(
+    book: Rulebook, case_with: Callable[..., LoadedCase], three_point_only: str
+) -> None:
+    loaded = case_with(drive=three_point_only)
+    lost = nearest_changes(loaded, "drive", "press_as_is", book)
+    assert lost is not None
+    change = only(lost, "reading")
+    assert {each.instrument for each in change.readings} == {"two"}
+    rows = [(each.instrument, each.depth, each.turn, value)
+            for each, value in zip(change.readings, change.shows, strict=True)]  # fmt: skip
+    assert outcome(with_readings(loaded, "drive", rows), "drive", "press_as_is", book) in CLEARED
+
+
+def test_an_answer_clears_what_only_waits_for_it(book: Rulebook, case_with: Callable[..., LoadedCase]) -> None:
+    loaded = case_with()
+    state = loaded.case.sides.drive.bore_state.model_copy(update={"coating": "unknown"})
+    waiting = on_side(loaded, "drive", {"bore_state": state})
+    lost = nearest_changes(waiting, "drive", "undersize_cup", book)
+    assert lost is not None
+    assert only(lost, "answer").answers == (("bore.coating", "none"),)
+    assert outcome(waiting, "drive", "undersize_cup", book) not in CLEARED
+    assert outcome(loaded, "drive", "undersize_cup", book) in CLEARED

@@ -20,7 +20,7 @@ from recommender.reading.yaml_reader import read_text
 from recommender.rulebook.folders import shipped_folder
 from recommender.trials.dated_books import DatedBooks
 from recommender.trials.many_cases import judged_lines, sweep_into
-from recommender.trials.many_items import Item, items
+from recommender.trials.many_items import Item, count_items, items
 from recommender.trials.many_lines import FORMAT, line_of
 from recommender.trials.many_summary import MOST_NAMED, Summary
 
@@ -119,6 +119,15 @@ def test_a_fault_of_the_tool_is_one_line_too(
     summary = Summary()
     summary.count(json.dumps(found))
     assert (summary.not_judged, summary.signs) == (1, [(f"{mixed}:1", ("crack",))])
+
+
+def test_cases_are_counted_as_they_are_taken(mixed: Path, tmp_path: Path, cracked: str) -> None:
+    folder = tmp_path / "folder"
+    folder.mkdir()
+    (folder / "one.yaml").write_text(cracked, encoding="utf-8")
+    mixed.write_text(mixed.read_text(encoding="utf-8") + "\n\n", encoding="utf-8")
+    paths = [mixed, folder, folder / "one.yaml", tmp_path / "missing.ndjson"]
+    assert count_items(paths) == len(list(items(paths))) == 24 + 3
 
 
 def test_folders_are_searched_in_order(tmp_path: Path, cracked: str) -> None:
