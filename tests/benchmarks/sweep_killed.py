@@ -46,11 +46,14 @@ def undisturbed(cases: Path, out: Path, jobs: int) -> float:
 
 
 def killed(cases: Path, out: Path, jobs: int, kills: int, seconds: float) -> int:
-    """Sweep and kill at random moments, then to the end; return how many lines there were at each kill, told."""
+    """Sweep and kill at random moments while it writes, then to the end; return how often it was still running."""
     moments, told = random.Random(2041), 0
     for _ in range(kills):
+        before = _size(out)
         run = subprocess.Popen(command(cases, out, jobs), env=ENVIRONMENT, stderr=subprocess.DEVNULL)
-        time.sleep(moments.uniform(0.2, 1.0) * seconds / kills)
+        while run.poll() is None and _size(out) <= before:
+            time.sleep(0.02)
+        time.sleep(moments.uniform(0.0, 1.0) * seconds / (2 * kills))
         told += run.poll() is None
         run.kill()
         run.wait()
@@ -58,6 +61,10 @@ def killed(cases: Path, out: Path, jobs: int, kills: int, seconds: float) -> int
         print(f"killed after {lines} lines", flush=True)  # noqa: T201
     undisturbed(cases, out, jobs)
     return told
+
+
+def _size(path: Path) -> int:
+    return path.stat().st_size if path.exists() else 0
 
 
 def main() -> int:
