@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "d65d3eb36ff1131715fe7e13a0efc12598a32e0e1a5b1aa327e14b2135e6432b"
+SHIPPED = "47bed3a54fd22dfd1a42a16f65cf790bdee642834eb086c057440c310bbbd484"
