@@ -174,7 +174,7 @@ class _Measurer:
                      zip(("go", "no_go"), self.frame.shell["plugs"], strict=True)) if self.habit.plugs else ()
 
     def _plug(self, kind: str, size: float, bore: Bore) -> Plug:
-        true = size + self.random.normal() * self.told["plug_sd_um"] * UM
+        true = size + plug_error(self.random)
         went = bore.shape.enters_to(true)
         fully = went >= bore.shape.seat
         return Plug(kind, size, round(true + self.random.normal() * 0.5 * UM, 3), went if went > 0.3 else None, fully)
@@ -216,6 +216,11 @@ class _Measurer:
 
     def _drawn(self, span: Range) -> float:
         return float(self.random.uniform(span.low, span.high))
+
+
+def plug_error(random: np.random.Generator) -> float:
+    """Return how much larger than its mark a plug gauge is (mm)."""
+    return float(random.normal() * population()["bench"]["plug_sd_um"] * UM)
 
 
 def _inches(block: Block) -> Block:

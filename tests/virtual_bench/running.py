@@ -5,14 +5,16 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
+import numpy as np
+
 from recommender.deciding.decide import Decision, decide
 from recommender.deciding.runs import Run
 from recommender.deriving.derive import derive
 from recommender.deriving.derived import SIDES, Derived
 from recommender.ground.flaw import Flawed
 from recommender.rulebook.book import Rulebook
-from virtual_bench.frames import Frame, frame
-from virtual_bench.habits import HABITS, Bench, measured
+from virtual_bench.frames import SEED, Frame, frame
+from virtual_bench.habits import HABITS, Bench, measured, plug_error
 from virtual_bench.judging import clear_cut, harm, part_harm
 from virtual_bench.truth import Truth
 from virtual_bench.writing import case_text, loaded
@@ -77,8 +79,7 @@ def _practices(made: Frame, truth: Truth, true: Decision, *, damaged: bool) -> M
     """Return for each naive practice whether it presses, and the bars on the part; damage is left to the eye."""
     if damaged:
         return {}
-    read, tried = (measured(made, name, truth.book) for name in ("plan", "plan_and_plugs"))
-    presses = {"mean_in_limits": _mean_within(read, made), "go_no_go": _go_no_go(tried)}
+    presses = {"mean_in_limits": _mean_within(measured(made, "plan", truth.book), made), "go_no_go": _go_no_go(made)}
     bars = sorted(part_harm(truth, true)) if any(presses.values()) else []
     return {name: {"presses": each, "barred": bars if each else []} for name, each in presses.items()}
 
@@ -92,8 +93,15 @@ def _mean_within(bench: Bench, made: Frame) -> bool:
     return True
 
 
-def _go_no_go(bench: Bench) -> bool:
-    return all(go.fully and not no_go.fully for go, no_go in (bench.plugs[name] for name in SIDES))
+def _go_no_go(made: Frame) -> bool:
+    """Return whether on both sides the go gauge goes in all the way and the no-go gauge does not."""
+    random = np.random.default_rng([SEED, made.number, len(HABITS) + 1])
+    for name in SIDES:
+        inscribed = made.sides[name].shape.sizes().inscribed
+        go, no_go = (size + plug_error(random) for size in made.shell["plugs"])
+        if not go <= inscribed < no_go:
+            return False
+    return True
 
 
 def lines_in(store: Path) -> dict[int, Line]:

@@ -4,6 +4,7 @@ Lengths in mm, depths from the face, angles in degrees. Nothing here knows how a
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -11,7 +12,7 @@ import numpy as np
 from recommender.metrology.circles import maximum_inscribed, minimum_circumscribed
 from recommender.metrology.response import Section
 
-POINTS, DEPTHS, HALVINGS = 360, 101, 5
+POINTS, DEPTHS, HALVINGS = 360, 81, 5
 ANGLES = np.arange(POINTS) * 2 * np.pi / POINTS
 
 
@@ -92,18 +93,7 @@ class Shape:
 
         A cylinder enters when it fits every section it passes, so the inscribed one is that of the innermost wall.
         """
-        depths = np.linspace(start, self.seat if end is None else end, DEPTHS)
-        wall = self.radius(ANGLES[None, :], depths[:, None])
-        diameters = 2 * wall.mean(axis=1)
-        two = wall + np.roll(wall, POINTS // 2, axis=1)
-        three = (wall + np.roll(wall, POINTS // 3, axis=1) + np.roll(wall, -POINTS // 3, axis=1)) * 2 / 3
-        return Sizes(
-            float((diameters[1:] + diameters[:-1]).mean() / 2),
-            maximum_inscribed(_points(wall.min(axis=0))).diameter,
-            minimum_circumscribed(_points(wall.max(axis=0))).diameter,
-            float(diameters[0]), float(diameters[-1]), _taper(depths, diameters),
-            float(np.ptp(two, axis=1).max()), float(np.ptp(three, axis=1).max()),
-        )  # fmt: skip
+        return _sizes(self, start, self.seat if end is None else end)
 
     def enters_to(self, plug: float) -> float:
         """Return how deep a round plug of full form goes in: to where the wall it has passed leaves it no room."""
@@ -120,6 +110,22 @@ class Shape:
     def _passes(self, plug: float, depth: float) -> bool:
         wall = self.radius(ANGLES[None, :], np.linspace(0, max(depth, 0.01), 41)[:, None])
         return maximum_inscribed(_points(wall.min(axis=0))).diameter >= plug
+
+
+@lru_cache(maxsize=64)
+def _sizes(shape: Shape, start: float, end: float) -> Sizes:
+    depths = np.linspace(start, end, DEPTHS)
+    wall = shape.radius(ANGLES[None, :], depths[:, None])
+    diameters = 2 * wall.mean(axis=1)
+    two = wall + np.roll(wall, POINTS // 2, axis=1)
+    three = (wall + np.roll(wall, POINTS // 3, axis=1) + np.roll(wall, -POINTS // 3, axis=1)) * 2 / 3
+    return Sizes(
+        float((diameters[1:] + diameters[:-1]).mean() / 2),
+        maximum_inscribed(_points(wall.min(axis=0))).diameter,
+        minimum_circumscribed(_points(wall.max(axis=0))).diameter,
+        float(diameters[0]), float(diameters[-1]), _taper(depths, diameters),
+        float(np.ptp(two, axis=1).max()), float(np.ptp(three, axis=1).max()),
+    )  # fmt: skip
 
 
 def _taper(depths: Any, diameters: Any) -> float:
