@@ -51,7 +51,7 @@ def near(line: Line) -> bool:
 
 
 def _of_habit(name: str, lines: list[Line]) -> dict[str, list[int]]:
-    close = [line for line in lines if near(line)]
+    close, hidden = [line for line in lines if near(line)], [line for line in lines if line["hidden"]]
 
     def met(line: Line) -> Met:
         found: Met = line["habits"][name]
@@ -65,8 +65,10 @@ def _of_habit(name: str, lines: list[Line]) -> dict[str, list[int]]:
         "refused": _share(lines, lambda line: met(line)["verdict"] == "refuse"),
         "barred_all": _share(lines, lambda line: "barred" in met(line)),
         "barred_near": _share(close, lambda line: "barred" in met(line)),
+        "barred_hidden": _share(hidden, lambda line: "barred" in met(line)),
         "wrong_size_all": _share(lines, lambda line: "wrong_size" in met(line)),
         "wrong_size_near": _share(close, lambda line: "wrong_size" in met(line)),
+        "wrong_size_hidden": _share(hidden, lambda line: "wrong_size" in met(line)),
         "told": _share(lines, lambda line: "told" in met(line)),
         "refused_good": _share(lines, lambda line: met(line)["verdict"] == "refuse" and line["truth"] == "proceed"),
         "asked_clear": _share(sound, lambda line: met(line)["verdict"] == "measure_again"),
@@ -82,7 +84,8 @@ def _of_practice(name: str, lines: list[Line]) -> dict[str, list[int]]:
         return bool(line["practices"][name]["barred"])
 
     return {"pressed": _share(lines, lambda line: line["practices"][name]["presses"]),
-            "barred_all": _share(lines, barred), "barred_near": _share(close, barred)}
+            "barred_all": _share(lines, barred), "barred_near": _share(close, barred),
+            "barred_hidden": _share([line for line in lines if line["hidden"]], barred)}
 
 
 def _erred(met: Met) -> bool:

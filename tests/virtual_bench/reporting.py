@@ -18,8 +18,10 @@ ROWS: tuple[tuple[str, str], ...] = (
     ("asked", "asked for more, or sheet sent back"),
     ("barred_all", "**pressed though it should not be**"),
     ("barred_near", "- of frames near a limit"),
+    ("barred_hidden", "- of frames with a form the model does not have"),
     ("wrong_size_all", "**wrong size to turn, cut or buy**"),
     ("wrong_size_near", "- of frames near a limit"),
+    ("wrong_size_hidden", "- of frames with a form the model does not have"),
     ("refused_good", "refused though it was good"),
     ("asked_clear", "asked for more though the answer was clear"),
     ("missed", "mistake or slip not noticed"),
@@ -54,10 +56,18 @@ def table(kept: Kept) -> str:
 
 
 def _lines(kept: Kept, columns: Mapping[str, str]) -> Iterator[str]:
+    yield (f"Of {kept['truth']['near'][1]:,} frames {_percent(kept['truth']['near'])} lie near a limit, "
+           f"{_percent(kept['truth']['hidden'])} carry a form the model does not have, and "
+           f"{_percent(kept['truth']['proceed'])} deserve to be worked on.")
+    yield ""
     yield "| | " + " | ".join(columns.values()) + " |"
     yield "|---" * (len(columns) + 1) + "|"
     for key, title in ROWS:
         yield f"| {title} | " + " | ".join(_cell(kept[name], key) for name in columns) + " |"
+
+
+def _percent(found: list[int]) -> str:
+    return f"{100 * Share(*found).value:.0f} %"
 
 
 def _cell(found: Mapping[str, list[int]], key: str) -> str:

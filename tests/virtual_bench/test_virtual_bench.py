@@ -1,6 +1,7 @@
 """A small sample of the virtual bench, and that it can see harm; the kept figures against what is promised."""
 
 import json
+import re
 import sys
 from pathlib import Path
 
@@ -15,7 +16,8 @@ from recommender.deriving.derived import SIDES
 from recommender.metrology.inscribed import loss
 from recommender.rulebook.book import Rulebook
 from recommender.rulebook.load import load
-from virtual_bench.figures import figures
+from virtual_bench import reporting
+from virtual_bench.figures import Share, figures
 from virtual_bench.frames import FORMS, frame, population
 from virtual_bench.habits import HABITS, measured
 from virtual_bench.judging import harm
@@ -25,6 +27,7 @@ from virtual_bench.shape import Bell, Lobe, Pinch, Shape
 from virtual_bench.truth import Truth
 from virtual_bench.writing import case_text, loaded
 
+KEPT = json.loads(reporting.KEPT.read_text("utf-8"))
 SAMPLE = range(100, 106)
 # Facts that are a band by their nature, whatever is known.
 BANDS = ("bearing.class_clearance_left", "cut.bore")
@@ -135,3 +138,28 @@ def test_a_run_goes_on_where_it_stopped(tmp_path: Path, book: Rulebook) -> None:
     assert list(lines_in(store)) == [3]
     assert list(missing(range(2, 5), ("plan",), store)) == [2, 4]
     assert list(missing([3], ("plan", "one_turn"), store)) == [3]
+
+
+def test_the_guide_prints_the_kept_figures() -> None:
+    guide = reporting.GUIDE.read_text("utf-8")
+    assert reporting.with_table(guide, KEPT) == guide
+    for plot in re.findall(r"\((tests/virtual_bench/plots/[a-z]+\.svg)\)", guide):
+        assert (reporting.GUIDE.parent / plot).exists()
+
+
+def test_the_kept_figures_meet_what_is_promised() -> None:
+    plan = {key: Share(*found) for key, found in KEPT["plan"].items()}
+    assert max(plan["barred_all"].value, plan["wrong_size_all"].value) <= 1 / 1000
+    assert max(plan["barred_near"].value, plan["wrong_size_near"].value) <= 1 / 100
+    assert plan["asked_clear"].value < 0.05
+    assert KEPT["truth"]["near"][0] >= KEPT["truth"]["near"][1] / 3
+    for name in PRACTICES:
+        assert Share(*KEPT[name]["barred_all"]).value >= 20 * plan["barred_all"].value
+
+
+@pytest.mark.parametrize("name", [each for each in HABITS if each not in ("plan", "plan_and_plugs", "mistaken")])
+def test_a_poorer_habit_asks_more_and_harms_no_more(name: str) -> None:
+    """What a habit shows beyond the plan is questions: its harm stays below what its few frames could tell apart."""
+    habit, plan = KEPT[name], KEPT["plan"]
+    assert Share(*habit["asked"]).value > Share(*plan["asked"]).value
+    assert Share(*habit["barred_all"]).interval()[0] <= Share(*plan["barred_all"]).interval()[1]
