@@ -158,6 +158,7 @@ def _measured(option: OptionShown) -> bool:
 def stopped(option: OptionShown) -> tuple[str, str]:
     """Return the number furthest past its limit among those that stopped an option, and its step in the trace.
 
+    Numbers the rule's own sentence prints come first: another one may only tell which parts the rule is about.
     Without such a number, what stopped it.
     """
     bars = [each for each in option.findings if each.counts_as == "bars"]
@@ -165,7 +166,8 @@ def stopped(option: OptionShown) -> tuple[str, str]:
     numbers = [each for each in clearest.checks if each.margin is not None]
     if not numbers:
         return lower(short(clearest)), clearest.node
-    check = max(numbers, key=lambda each: abs(each.spreads or 0.0))
+    printed = [each for each in numbers if each.found.shown in clearest.text]
+    check = max(printed or numbers, key=lambda each: abs(each.spreads or 0.0))
     past = show(abs(check.margin or 0.0), check.unit or "")
     return f"{check.name} {with_interval(check.found)}, past the limit by {past}", check.node
 

@@ -27,12 +27,12 @@ class StoredValue(msgspec.Struct, frozen=True):
 
 
 class StoredOption(msgspec.Struct, frozen=True):
-    """One option of a remedy; its facts are read when they are asked for."""
+    """One option of a remedy."""
 
     part: str
     part_id: str
     condition: str
-    facts: msgspec.Raw
+    facts: dict[str, StoredValue]
 
 
 class StoredRemedy(msgspec.Struct, frozen=True):
@@ -43,16 +43,16 @@ class StoredRemedy(msgspec.Struct, frozen=True):
 
 
 class StoredSide(msgspec.Struct, frozen=True):
-    """One side: its facts, read when they are asked for, and what became of each remedy."""
+    """One side with its remedies."""
 
-    facts: msgspec.Raw
+    facts: dict[str, StoredValue]
     remedies: tuple[StoredRemedy, ...]
 
 
 class StoredFrame(msgspec.Struct, frozen=True):
-    """The frame: its facts, read when they are asked for, and whether it was refused for damage."""
+    """The frame, and whether it was refused for damage."""
 
-    facts: msgspec.Raw
+    facts: dict[str, StoredValue]
     damage: bool
 
 
@@ -80,7 +80,6 @@ class Decided(msgspec.Struct, frozen=True):
 
 
 _RECORD = msgspec.json.Decoder(Decided)
-_FACTS = msgspec.json.Decoder(dict[str, StoredValue])
 
 
 def read_decided(path: Path) -> Decided:
@@ -95,11 +94,6 @@ def read_decided(path: Path) -> Decided:
         if found is not None and found.format == FORMAT and found.advice.case.id == named["case"]:
             return found
     return _RECORD.decode(stored(read_record(path).content))
-
-
-def facts_in(raw: msgspec.Raw) -> dict[str, StoredValue]:
-    """Return the facts of a frame, side or option by id."""
-    return _FACTS.decode(raw)
 
 
 def _decoded(raw: bytes) -> Decided | None:

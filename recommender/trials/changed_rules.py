@@ -1,11 +1,21 @@
 """Which rules differ between two books, and whether any of them comes to something else on a frame."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import fields, replace
 from typing import Any, NamedTuple
 
-from recommender.deciding.runs import Run, every_run, run_rules
-from recommender.deriving.derived import Derived
+from recommender.deciding.options import OptionResult, option_result
+from recommender.deciding.runs import (
+    NOT_DERIVED,
+    Facts,
+    Run,
+    by_subject,
+    every_run,
+    option_subject,
+    run_rules,
+)
+from recommender.deriving.derived import SIDES, Derived, OptionFacts
+from recommender.logic.evaluate import outcome_of
 from recommender.rulebook.book import Rule, Rulebook
 from recommender.rulebook.canonical import plain
 from recommender.rulebook.required import LIMITS
@@ -18,18 +28,49 @@ SAID = frozenset({"title", "because", "cautions", "deferrals", "source", "exampl
 
 
 class Sifted(NamedTuple):
-    """Two books with nothing in them but the rules that differ."""
+    """Two books with nothing in them but the rules that differ, and the rules both have, by what they are about.
+
+    Rules about causes are left out: no verdict and no remedy depends on them.
+    """
 
     old: Rulebook
     new: Rulebook
+    shared: Mapping[str, list[Rule]]
 
     def same_on(self, derived: Derived) -> bool:
         """Return whether every rule that differs comes to the same on a frame, so that nothing else can differ.
 
         A rule that fails says as much as one that is not there: no remedy is ever left without one that speaks for
-        it and one that could rule it out.
+        it and one that could rule it out. Facts that none of these rules asks need not be there.
         """
-        return _outcomes(derived, self.old) == _outcomes(derived, self.new)
+        return not self._moved(derived)
+
+    def same_outcomes(self, derived: Derived) -> bool:
+        """Return whether no option comes to another outcome, so that neither verdicts nor remedies can differ."""
+        moved = self._moved(derived)
+        if moved & {"frame", *SIDES}:
+            return False
+        return all(
+            self._same_option(option, {**NOT_DERIVED, **derived.frame, **side.facts, **option.facts})
+            for name, side in derived.sides.items() for option in side.options
+            if option_subject(name, option) in moved
+        )  # fmt: skip
+
+    def _moved(self, derived: Derived) -> set[str]:
+        """Return the subjects on which a rule that differs comes to something else."""
+        one, two = _outcomes(derived, self.old), _outcomes(derived, self.new)
+        return {subject for subject, _ in one.items() ^ two.items()}
+
+    def _same_option(self, option: OptionFacts, facts: Facts) -> bool:
+        shared = self.shared.get(option.remedy, [])
+        if any(rule.stance == "rules_out" and outcome_of(rule.condition, facts) == "holds" for rule in shared):
+            return True
+        one, two = (self._result(option, facts, [*shared, *book.rules]) for book in (self.old, self.new))
+        return (one.outcome, one.settleable) == (two.outcome, two.settleable)
+
+    def _result(self, option: OptionFacts, facts: Facts, rules: Iterable[Rule]) -> OptionResult:
+        about = (rule for rule in rules if option.remedy in rule.about.names)
+        return option_result(option, "", [Run(rule, "", facts) for rule in about])
 
 
 def same_formulas(old: Rulebook, new: Rulebook) -> bool:
@@ -53,21 +94,27 @@ def _tables(book: Rulebook) -> Mapping[str, Any]:
 
 def sifted(old: Rulebook, new: Rulebook) -> Sifted:
     """Return the two books with only the rules that differ in what they ask or in what follows."""
-    one, two = ({rule.id: rule for rule in book.rules} for book in (old, new))
+    one, two = ({rule.id: rule for rule in book.rules if rule.about.kind != "cause"} for book in (old, new))
     differing = {name for name in {*one, *two} if _asked(one.get(name)) != _asked(two.get(name))}
-    return Sifted(*(replace(book, rules=tuple(rule for rule in book.rules if rule.id in differing))
-                    for book in (old, new)))  # fmt: skip
+    old_rules, new_rules = (tuple(rule for name, rule in rules.items() if name in differing) for rules in (one, two))
+    shared = by_subject(rule for name, rule in two.items() if name not in differing)
+    return Sifted(replace(old, rules=old_rules), replace(new, rules=new_rules), shared)
 
 
 def _asked(rule: Rule | None) -> Any:
     return None if rule is None else {key: each for key, each in plain(rule).items() if key not in SAID}
 
 
-def _outcomes(derived: Derived, book: Rulebook) -> Mapping[str, Any]:
-    return {run.id: _said(run) for run in every_run(run_rules(derived, book)) if run.outcome != "fails"}
+def _outcomes(derived: Derived, book: Rulebook) -> dict[str, frozenset[Any]]:
+    """Return, by subject, what the rules come to that do not fail."""
+    found: dict[str, set[Any]] = {}
+    for run in every_run(run_rules(derived, book)):
+        if run.outcome != "fails":
+            found.setdefault(run.subject, set()).add(_said(run))
+    return {subject: frozenset(said) for subject, said in found.items()}
 
 
 def _said(run: Run) -> tuple[Any, ...]:
     rule = run.rule
     open_facts = tuple(sorted({check.leaf.fact.id for check in run.deciding if check.outcome == "undecided"}))
-    return run.outcome, rule.stance, rule.if_undecided, rule.sealed, rule.layer, bool(rule.do), open_facts
+    return rule.id, run.outcome, rule.stance, rule.if_undecided, rule.sealed, rule.layer, bool(rule.do), open_facts

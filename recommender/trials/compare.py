@@ -65,13 +65,13 @@ class Between:
         self.same_facts = same_formulas(old, new)
         self._regridded = regridded(old, new)
         self._sifted: Sifted = sifted(old, new)
-        self._differing = frozenset(rule.id for book in self._sifted for rule in book.rules)
+        self._differing = frozenset(rule.id for book in self._sifted[:2] for rule in book.rules)
         self._in_one_book = {rule.id for rule in old.rules} ^ {rule.id for rule in new.rules}
 
     @property
     def asked(self) -> frozenset[str]:
         """Return the facts asked by the rules that differ, and by the grids where those differ."""
-        rules = frozenset(fact for book in self._sifted for rule in book.rules for fact in rule.facts)
+        rules = frozenset(fact for book in self._sifted[:2] for rule in book.rules for fact in rule.facts)
         grids = (grid for book in (self.old, self.new) for grid in book.grids.values()
                  if grid.answers in self._regridded)  # fmt: skip
         return rules | {fact for grid in grids for fact in (grid.answers, *grid.inputs)}
@@ -91,7 +91,7 @@ class Between:
         """Return everything the new book decides otherwise on a frame, from its facts under each of the books."""
         if one is two:
             one, two = self.by_both(one)
-        if one is two and self._sifted.same_on(one):
+        if one is two and self._sifted.same_outcomes(one):
             return ()
         before = decide(one, self.old)
         after = self._again(before, one) if one is two else decide(two, self.new)

@@ -10,7 +10,7 @@ from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.value import FactValue
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.records.case_text import load_case_text
-from recommender.records.decided import Decided, StoredAdvice, StoredSide, StoredValue, facts_in, read_decided
+from recommender.records.decided import Decided, StoredAdvice, StoredOption, StoredSide, StoredValue, read_decided
 from recommender.records.record import file_shown
 from recommender.records.store import record_files
 from recommender.trials.compare import Between, BookOn, Comparison, Moved, Pairs, gathered
@@ -35,7 +35,7 @@ def compare_records(paths: Iterable[Path], old: BookOn, new: BookOn) -> Comparis
 
 def stored_facts(advice: StoredAdvice, wanted: Container[str] = CATALOGUE) -> Derived:
     """Return the facts of a stored advice as the rules see them: all, or only those wanted."""
-    frame = facts_in(advice.frame.facts)
+    frame = advice.frame.facts
     crack = frame.get("damage.crack")
     sides = {name: _side(advice.sides[name], wanted) for name in SIDES}
     return Derived(_facts(frame, wanted), sides, {}, advice.frame.damage and crack is not None and crack.word is True)
@@ -54,11 +54,20 @@ def _of_record(decided: Decided, between: Between) -> tuple[Moved, ...]:
 
 def _side(side: StoredSide, wanted: Container[str]) -> SideFacts:
     options = tuple(
-        OptionFacts(remedy.id, option.part, option.part_id, _facts(facts_in(option.facts), wanted),
-                    condition=option.condition)
+        OptionFacts(remedy.id, option.part, option.part_id, _of_option(option, wanted), condition=option.condition)
         for remedy in side.remedies for option in remedy.options
     )  # fmt: skip
-    return SideFacts(_facts(facts_in(side.facts), wanted), options)
+    return SideFacts(_facts(side.facts, wanted), options)
+
+
+def _of_option(option: StoredOption, wanted: Container[str]) -> dict[str, FactValue]:
+    """Return the facts of an option; its diameter names the part in hand it was measured on, by the label it has."""
+    found = option.facts
+    facts = _facts(found, wanted)
+    measured = found.get("part.measured")
+    if "part.od" in facts and measured is not None and measured.word is True:
+        facts["part.od"] = facts["part.od"]._replace(inputs=(f"case:parts.{option.part.replace('.', ' ')}",))
+    return facts
 
 
 def _facts(found: Mapping[str, StoredValue], wanted: Container[str]) -> dict[str, FactValue]:

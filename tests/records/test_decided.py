@@ -8,7 +8,7 @@ from recommender.advice import advise
 from recommender.bench.load import load_case
 from recommender.ground.flaw import Flawed
 from recommender.reading.shipped import shipped_cases
-from recommender.records.decided import _without_trace, facts_in, read_decided
+from recommender.records.decided import _without_trace, read_decided
 from recommender.records.record import record_of
 from recommender.records.store import keep, read_record
 from recommender.rulebook.load import load
@@ -46,7 +46,7 @@ def test_every_fact_is_that_of_the_record(path: Path) -> None:
                 )  # fmt: skip
                 pairs.append((there["facts"], here.facts))
     for there, raw in pairs:
-        found = {name: {key: getattr(each, key) for key in FIELDS} for name, each in facts_in(raw).items()}
+        found = {name: {key: getattr(each, key) for key in FIELDS} for name, each in raw.items()}
         assert found == {name: {key: each.get(key) for key in FIELDS} for name, each in there.items()}
 
 

@@ -1,5 +1,6 @@
 """What another book would have decided, confirmed by running both books in full."""
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
@@ -17,6 +18,7 @@ from recommender.deriving.derive import derive
 from recommender.deriving.derived import Derived
 from recommender.ground.flaw import Flawed
 from recommender.reading.shipped import shipped_cases
+from recommender.records.case_text import load_case_text
 from recommender.records.decided import read_decided
 from recommender.records.record import record_of
 from recommender.records.store import keep
@@ -240,3 +242,24 @@ def test_a_replaced_grid_moves_what_deriving_anew_moves(
     assert sorted(map(str, again)) == sorted(map(str, anew)) == sorted(map(str, of_records.moved))
     assert of_records.moved
     assert {each.flip.rule for each in of_records.moved if each.flip} == {"compound.activator"}
+
+
+@pytest.mark.parametrize("parts", [
+    "  - {part: polymer_cup_46, od: 46.032 mm, bearing_fitted: fitted}\n",
+    "  - {part: polymer_cup_46, side: drive, od: 46.032 mm, bearing_fitted: fitted}\n"
+    "  - {part: polymer_cup_46, side: non_drive, od: 46.031 mm, bearing_fitted: fitted}\n",
+])  # fmt: skip
+def test_one_part_in_hand_is_one_part_in_a_record_too(
+    parts: str, tmp_path: Path, cases: dict[str, LoadedCase], shipped: Rulebook
+) -> None:
+    text = re.sub(r"(?m)^parts:\n(?:  - .*\n)+", f"parts:\n{parts}", cases["lane-2041"].document.text)
+    loaded = load_case_text(text.partition("expect:")[0], "lane-2041.yaml")
+    derived = derive(loaded, shipped)
+    decided = read_decided(keep(record_of(loaded, advise(loaded, shipped), shipped), tmp_path))
+    one, two = decide(derived, shipped), decide(stored_facts(decided.advice), shipped)
+    assert standing_of(one, shipped) == standing_of(two, shipped)
+    assert one.frame.reasons == two.frame.reasons
+    chosen = [[side.chosen and side.chosen.option.part for side in each.sides.values()] for each in (one, two)]
+    assert chosen[0] == chosen[1]
+    in_hand = [each for each in chosen[0] if each and "in hand" in each]
+    assert len(in_hand) == len(set(in_hand))
