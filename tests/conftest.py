@@ -1,7 +1,12 @@
 """The shipped book, shipped cases with their advice, and their pages: each made once for all tests."""
 
+import os
+import tempfile
 from collections.abc import Callable
 from functools import cache
+
+# No test reads or leaves anything in the cache of whoever runs it.
+os.environ["XDG_CACHE_HOME"] = tempfile.mkdtemp(prefix="borewright-tests-")
 
 import pytest
 

@@ -83,8 +83,8 @@ def _move(check: Check, holds: bool) -> float | None:
     if found is None:
         return None
     limits = [float(each.value) for each in check.leaf.wanted]
-    over = [limit + found.room - found.low for limit in limits]
-    under = [limit - found.room - found.high for limit in limits]
+    over = [limit - found.least for limit in limits]
+    under = [limit - found.most for limit in limits]
     if check.leaf.op == "between":
         return _between(over[0], under[1]) if holds else min(under[0], over[1], key=abs)
     return over[0] if (check.leaf.op in DOWN) != holds else under[0]

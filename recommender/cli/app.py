@@ -3,18 +3,56 @@
 import os
 import sys
 from functools import partial
-from typing import Annotated
+from importlib import import_module
+from typing import Annotated, Any
 
 # Small matrices on many threads are slower and may round differently from one machine to the next.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import typer
+from typer.core import TyperGroup
 
-from recommender.cli import advise, cases, plan, records, replay, report, rules, sweep, why
 from recommender.cli.guard import guarded
+
+COMMANDS = {
+    "advise": ("advise_cases", "What may be done to each side, and what to fit."),
+    "why": ("why_case", "Why it was decided so, down to the readings."),
+    "plan": ("plan_readings", "Which readings to take, or which one next."),
+    "report": ("report_case", "The written account, one page for every reader."),
+    "replay": ("replay_records", "Whether kept records still stand."),
+    "sweep": ("sweep_cases", "Many cases at once, one line each."),
+    "cases": ("app", "Run cases that say what they expect; import bench sheets."),
+    "records": ("app", "Look at kept records and say what was done."),
+    "rules": ("app", "Look at the rule book, check it, compare it."),
+}
+
+
+class LoadedWhenCalled(TyperGroup):
+    """Commands whose modules are imported when one is called: the list of all of them needs only their names."""
+
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:
+        """Return the command that is called, from the module of its name."""
+        if args and args[0] in COMMANDS:
+            self.commands[args[0]] = _command(args[0])
+        return super().resolve_command(ctx, args)
+
+
+def _command(name: str) -> Any:
+    found = getattr(import_module(f"recommender.cli.{name}"), COMMANDS[name][0])
+    if isinstance(found, typer.Typer):
+        return typer.main.get_command(found)
+    alone = typer.Typer(add_completion=False, rich_markup_mode=None)
+    alone.command(name)(found)
+    return typer.main.get_command(alone)
+
+
+def _only_a_name() -> None:
+    """Stand in the list for a command that is not loaded."""
+
 
 app = typer.Typer(
     name="borewright",
+    cls=LoadedWhenCalled,
     no_args_is_help=True,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
@@ -22,15 +60,8 @@ app = typer.Typer(
     "Example: borewright advise bench/lane-2041.yaml\n\n"
     "Shell completion: borewright --install-completion, then open a new terminal.",
 )
-app.command("advise", short_help="What may be done to each side, and what to fit.")(advise.advise_cases)
-app.command("why", short_help="Why it was decided so, down to the readings.")(why.why_case)
-app.command("plan", short_help="Which readings to take, or which one next.")(plan.plan_readings)
-app.command("report", short_help="The written account, one page for every reader.")(report.report_case)
-app.command("replay", short_help="Whether kept records still stand.")(replay.replay_records)
-app.command("sweep", short_help="Many cases at once, one line each.")(sweep.sweep_cases)
-app.add_typer(cases.app, name="cases")
-app.add_typer(records.app, name="records")
-app.add_typer(rules.app, name="rules")
+for _name, (_, _short) in COMMANDS.items():
+    app.command(_name, short_help=_short)(_only_a_name)
 
 
 def _version(asked: bool) -> None:

@@ -6,8 +6,6 @@ import sys
 from collections.abc import Callable
 from typing import TextIO
 
-from recommender.ground.flaw import Flawed
-
 EXIT_CANNOT_JUDGE = 2
 EXIT_INTERRUPTED = 130
 
@@ -37,13 +35,12 @@ def _run(run: Callable[[], object]) -> int:
         return left.code if isinstance(left.code, int) else EXIT_CANNOT_JUDGE if left.code else 0
     except KeyboardInterrupt:
         return EXIT_INTERRUPTED
-    except Flawed as found:
-        say(str(found))
-        return EXIT_CANNOT_JUDGE
     except OSError as error:
         return _output_failed(error)
     except Exception as error:  # a fault of our own is told like any other
-        say(fault(error))
+        from recommender.ground.flaw import Flawed
+
+        say(str(error) if isinstance(error, Flawed) else fault(error))
         return EXIT_CANNOT_JUDGE
     return 0
 

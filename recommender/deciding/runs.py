@@ -1,6 +1,6 @@
 """Runs every rule on its subject: the frame, a side, or an option; no rule is skipped and none stops another."""
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import NamedTuple
 
 from recommender.deriving.derived import SIDES, Derived, OptionFacts, SideName
@@ -8,7 +8,7 @@ from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.value import FactValue, unknown
 from recommender.logic.evaluate import Check, Result, deciding_checks, evaluate, outcome_of
 from recommender.logic.outcome import Outcome
-from recommender.rulebook.book import Rule, Rulebook
+from recommender.rulebook.book import Rule, Rulebook, RulesAbout
 
 Facts = Mapping[str, FactValue]
 NOT_DERIVED: Facts = {fact: unknown(fact, "not derived") for fact in CATALOGUE}
@@ -19,10 +19,10 @@ class Run:
 
     __slots__ = ("_outcome", "_result", "facts", "rule", "subject")
 
-    def __init__(self, rule: Rule, subject: str, facts: Facts) -> None:
-        """Keep the rule, what it runs on and the facts."""
+    def __init__(self, rule: Rule, subject: str, facts: Facts, outcome: Outcome | None = None) -> None:
+        """Keep the rule, what it runs on, the facts, and the outcome where it is known already."""
         self.rule, self.subject, self.facts = rule, subject, facts
-        self._outcome: Outcome | None = None
+        self._outcome = outcome
         self._result: Result | None = None
 
     @property
@@ -84,19 +84,9 @@ def every_run(runs: AllRuns) -> Iterator[Run]:
 
 def run_rules(derived: Derived, book: Rulebook) -> AllRuns:
     """Return every rule of the book run on its subject; file order never matters, runs are sorted by rule id."""
-    rules = by_subject(book.rules)
     frame = {**NOT_DERIVED, **derived.frame}
-    sides = {name: _run_side(name, derived, rules, frame) for name in SIDES}
-    return AllRuns(_run_all(rules["frame"], "frame", frame), sides)
-
-
-def by_subject(rules: Iterable[Rule]) -> Mapping[str, list[Rule]]:
-    """Return the rules about the frame, a side, causes and each remedy, sorted by id."""
-    found: dict[str, list[Rule]] = {"frame": [], "side": [], "cause": []}
-    for rule in sorted(rules, key=lambda each: each.id):
-        for name in dict.fromkeys(rule.about.names) if rule.about.kind == "remedies" else (rule.about.kind,):
-            found.setdefault(name, []).append(rule)
-    return found
+    sides = {name: _run_side(name, derived, book, frame) for name in SIDES}
+    return AllRuns(_run_all(book.about["frame"], "frame", frame), sides)
 
 
 def option_subject(side: SideName, option: OptionFacts) -> str:
@@ -104,24 +94,26 @@ def option_subject(side: SideName, option: OptionFacts) -> str:
     return f"{side}/{option.remedy}/{option.part}"
 
 
-def _run_side(name: SideName, derived: Derived, rules: Mapping[str, list[Rule]], frame: Facts) -> SideRuns:
+def _run_side(name: SideName, derived: Derived, book: Rulebook, frame: Facts) -> SideRuns:
     side = derived.sides[name]
     facts = {**frame, **side.facts}
     return SideRuns(
-        _run_all(rules["side"], name, facts),
-        _run_all(rules["cause"], name, facts),
-        tuple(_run_option(name, option, rules, facts) for option in side.options),
+        _run_all(book.about["side"], name, facts),
+        _run_all(book.about["cause"], name, facts),
+        tuple(_run_option(name, option, book.about.get(option.remedy), facts) for option in side.options),
     )
 
 
-def _run_option(side: SideName, option: OptionFacts, rules: Mapping[str, list[Rule]], facts: Facts) -> OptionRuns:
+def _run_option(side: SideName, option: OptionFacts, about: RulesAbout | None, facts: Facts) -> OptionRuns:
     subject = option_subject(side, option)
-    about = rules.get(option.remedy, ())
     return OptionRuns(option, subject, _run_all(about, subject, {**facts, **option.facts}))
 
 
-def _run_all(rules: Iterable[Rule], subject: str, facts: Facts) -> tuple[Run, ...]:
-    return tuple(Run(rule, subject, facts) for rule in rules)
+def _run_all(about: RulesAbout | None, subject: str, facts: Facts) -> tuple[Run, ...]:
+    if about is None:
+        return ()
+    outcomes = about.board.outcomes(about.board.mark(facts))
+    return tuple(Run(rule, subject, facts, outcome) for rule, outcome in zip(about.rules, outcomes, strict=True))
 
 
 def run_again(runs: AllRuns, derived: Derived, book: Rulebook, changed: Collection[str]) -> AllRuns:

@@ -1,7 +1,8 @@
 """The trace: every step from a verdict down to readings, formulas and limits, each with a stable readable id."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, NamedTuple
 
 from recommender.ground.place import Place
@@ -110,6 +111,30 @@ class Verdict(NamedTuple):
 
 
 Node = Measured | Derived | LimitUsed | Check | Group | RuleRun | Contest | Deferral | Verdict
+
+
+class Later(Mapping[str, Node]):
+    """Nodes that are gathered when somebody first asks for one: most answers of many are only counted."""
+
+    def __init__(self, gather: Callable[[], Mapping[str, Node]]) -> None:
+        """Keep how to gather them."""
+        self._gather = gather
+
+    @cached_property
+    def _nodes(self) -> Mapping[str, Node]:
+        return self._gather()
+
+    def __getitem__(self, name: str) -> Node:
+        """Return the node of an id; raises KeyError where there is none."""
+        return self._nodes[name]
+
+    def __iter__(self) -> Iterator[str]:
+        """Yield the ids."""
+        return iter(self._nodes)
+
+    def __len__(self) -> int:
+        """Return how many there are."""
+        return len(self._nodes)
 
 
 @dataclass(frozen=True, slots=True)

@@ -121,9 +121,15 @@ def deciding_runs(result: OptionResult) -> tuple[Run, ...]:
 
 
 def traced(
-    decision: Decision, derived: Derived, book: Rulebook, questions: Iterable[Question], left: Iterable[Words]
+    decision: Decision, derived: Derived, book: Rulebook, questions: tuple[Question, ...], left: tuple[Words, ...]
 ) -> trace.Trace:
     """Return the trace of a decision: every run, every contest, the verdicts, and what is open or left to others."""
+    return trace.Trace(trace.Later(lambda: _nodes(decision, derived, book, questions, left)))
+
+
+def _nodes(
+    decision: Decision, derived: Derived, book: Rulebook, questions: Iterable[Question], left: Iterable[Words]
+) -> dict[str, trace.Node]:
     tracer = Tracer(derived, book)
     runs = {run.id: run for run in every_run(decision.runs)}
     for run in runs.values():
@@ -136,7 +142,7 @@ def traced(
         ids.append(tracer.deferral(name, rests, each.do))
     tracer.sizes(derived)
     tracer.frame(decision, sides, ids)
-    return trace.Trace(tracer.nodes)
+    return tracer.nodes
 
 
 def _runs_of(rules: Iterable[str], runs: Mapping[str, Run]) -> list[str]:

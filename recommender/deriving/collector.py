@@ -1,6 +1,7 @@
 """Gathers facts of one scope, rounded as the catalogue says, each with what it was made from."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,9 +17,9 @@ Draws = NDArray[np.float64]
 class Collector:
     """Facts of a frame, side or option while they are being derived; `facts` is what was gathered so far."""
 
-    def __init__(self) -> None:
-        """Start with no fact."""
-        self.facts: dict[str, FactValue] = {}
+    def __init__(self, facts: Mapping[str, FactValue] = MappingProxyType({})) -> None:
+        """Start with the facts that are known already."""
+        self.facts = dict(facts)
 
     def word(self, fact: str, value: Word | None, *inputs: str, why: str = "not written in the case") -> None:
         """Keep a word or flag; None is unknown, with the reason."""

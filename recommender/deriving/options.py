@@ -1,9 +1,9 @@
 """Every option of one side, in the order of remedies and parts, each with its facts."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -12,7 +12,7 @@ from recommender.deriving.alignment import misalignment_fact
 from recommender.deriving.bearing import FACTS as BEARING_FACTS
 from recommender.deriving.bearing import bearing_facts
 from recommender.deriving.bond import bond_facts
-from recommender.deriving.candidate import Candidate, Form, as_is, met_by
+from recommender.deriving.candidate import Array, Candidate, Form, as_is, met_by
 from recommender.deriving.collector import Collector
 from recommender.deriving.compound import FACTS as COMPOUND_FACTS
 from recommender.deriving.compound import compound_facts
@@ -47,6 +47,15 @@ AS_IT_IS = ("press_as_is", "press_with_compound")
 TURNED = ("undersize_cup", "oversize_cup", "stepped_cup")
 
 
+class Common(NamedTuple):
+    """What options with the same part of the same diameters have in common."""
+
+    ods: tuple[Array, ...] | None
+    facts: Mapping[str, FactValue]
+    pressed: Pressed | None = None
+    classes: tuple[ClassLeft, ...] = ()
+
+
 @dataclass(frozen=True, eq=False)
 class SideWork:
     """What the options of one side are made from."""
@@ -61,6 +70,8 @@ class SideWork:
     angle: FactValue
     only: Only | None = None
     _stacks: dict[tuple[Part, str], Stack] = field(default_factory=dict)
+    _edges: dict[str, Edges] = field(default_factory=dict)
+    _commons: dict[tuple[str, int], Common] = field(default_factory=dict)
 
     @cached_property
     def form(self) -> Form:
@@ -92,12 +103,27 @@ class SideWork:
 
     def _stack(self, candidate: Candidate, length: float) -> Stack:
         """Return the rings of a candidate: in the bore as it is they are those of its part, however it is held."""
-        if candidate.forms[0] is not self.form:
+        if candidate.forms[0].mean is not self.form.mean:
             return stack_of(candidate, self.case, self.name, self.book, length)
         key = (candidate.part, candidate.material)
         if key not in self._stacks:
             self._stacks[key] = stack_of(candidate, self.case, self.name, self.book, length)
         return self._stacks[key]
+
+    def edges(self, plain: Candidate) -> Edges:
+        """Return where every limit stands, for a part measured as well as this one or as a made one would be."""
+        if plain.label not in self._edges:
+            measured = plain.ods if plain.measured else None
+            error = measured[0] - float(np.median(measured[0])) if measured else measured_error(self.book)
+            self._edges[plain.label] = all_edges(self.pressed(plain), plain.forms[0], error)
+        return self._edges[plain.label]
+
+    def common(self, candidate: Candidate) -> Common:
+        """Return what an option has in common with others of the same part and diameters, derived once for all."""
+        key = (candidate.label, id(candidate.ods))
+        if candidate.ods is None or key not in self._commons:
+            self._commons[key] = _common(candidate, self)
+        return self._commons[key]
 
 
 def side_options(work: SideWork, made: Collector) -> tuple[OptionFacts, ...]:
@@ -114,8 +140,9 @@ def side_options(work: SideWork, made: Collector) -> tuple[OptionFacts, ...]:
 def _candidates(
     work: SideWork, in_hand: list[SidePart], generic: list[SidePart], ordinary: SidePart | None
 ) -> Iterator[Candidate]:
+    parts = [(part, _plain(part, work)) for part in (*in_hand, *generic) if work.takes(part.label)]
     for remedy in filter(work.weighs, AS_IT_IS):
-        yield from (_pressed(remedy, part, work) for part in (*in_hand, *generic) if work.takes(part.label))
+        yield from (_pressed(plain._replace(remedy=remedy), part, work) for part, plain in parts)
     if work.standard.kind == "press_cup" and work.weighs(*TURNED):
         yield from _turned(work)
     if ordinary is not None and work.weighs("ream", "sleeve"):
@@ -134,17 +161,16 @@ def _turned(work: SideWork) -> Iterator[Candidate]:
             yield stepped
 
 
-def _pressed(remedy: str, part: SidePart, work: SideWork) -> Candidate:
-    fit_class = fit_class_of(part.part, part.material, work.bore_material, work.book)
-    form = met_by(work.form, part.out_of_round)
-    plain = Candidate(
-        remedy,
+def _plain(part: SidePart, work: SideWork) -> Candidate:
+    """Return a part as it is in the bore as it is."""
+    return Candidate(
+        AS_IT_IS[0],
         part.label,
         part.part,
         part.material,
-        fit_class,
+        fit_class_of(part.part, part.material, work.bore_material, work.book),
         work.bore_material,
-        (form,),
+        (met_by(work.form, part.out_of_round),),
         None if part.od is None else (part.od,),
         part.inputs,
         part.measured,
@@ -152,29 +178,26 @@ def _pressed(remedy: str, part: SidePart, work: SideWork) -> Candidate:
         why_unknown=NO_DIAMETER,
         clearance_class=part.clearance_class,
     )
-    if fit_class is None or (part.od is None and part.part.od is None):
+
+
+def _pressed(plain: Candidate, part: SidePart, work: SideWork) -> Candidate:
+    if plain.fit_class is None or (part.od is None and part.part.od is None):
         return plain
     if part.measured:
         return _with_window(plain, work)
     return plain if part.part.od is None else _conditional(plain, part.part.od, work)
 
 
-def _edges(plain: Candidate, work: SideWork) -> Edges:
-    """Return where every limit stands, for a part measured as well as this one or as a made one would be."""
-    error = plain.ods[0] - float(np.median(plain.ods[0])) if plain.measured and plain.ods else measured_error(work.book)
-    return all_edges(work.pressed(plain), plain.forms[0], error)
-
-
 def _with_window(plain: Candidate, work: SideWork) -> Candidate:
     """Return a measured part with the diameters that would do for it as it is pressed dry."""
     if plain.remedy != "press_as_is":
         return plain
-    return plain._replace(make=_window_of(_edges(plain, work), work))
+    return plain._replace(make=_window_of(work.edges(plain), work))
 
 
 def _conditional(plain: Candidate, band: tuple[float, float], work: SideWork) -> Candidate:
     """Return a generic part narrowed to the diameters that would do, where its band holds enough to choose from."""
-    edges = _edges(plain, work)
+    edges = work.edges(plain)
     if plain.remedy == "press_with_compound":
         widest = work.book.limits["compound.widest_gap"].value * UM
         edges = edges._replace(least={"compound.widest_gap": plain.forms[0].mean - widest})
@@ -215,34 +238,43 @@ def _ordinary_facts(work: SideWork, ordinary: SidePart | None, made: Collector) 
 
 
 def _facts(candidate: Candidate, work: SideWork, ordinary: SidePart | None) -> OptionFacts:
-    made = Collector()
-    draws, make = work.draws, candidate.make
-    classes: tuple[ClassLeft, ...] = ()
-    _part_facts(candidate, work, made)
-    rating_facts(candidate.part, work.case, work.book, made)
-    interference_facts(candidate, draws.by, made)
-    if candidate.ods is None:
-        for fact in (*STRESSED, *(COMPOUND_FACTS if candidate.remedy == "press_with_compound" else ())):
+    common = work.common(candidate)
+    made, make = Collector(common.facts), candidate.make
+    if common.pressed is not None:
+        make = (make or Make())._replace(**_put_in(candidate.remedy, common.pressed, work, made))
+    elif candidate.remedy == "press_with_compound":
+        for fact in COMPOUND_FACTS:
             made.unknown(fact, candidate.why_unknown)
-    else:
-        pressed = work.pressed(candidate)
-        classes = _stressed_facts(pressed, work.case, made)
-        make = (make or Make())._replace(**_put_in(pressed, work, made))
     misalignment_fact(work.angle, made)
     if candidate.remedy in TURNED:
         make_facts(candidate, ordinary, work.book, made)
     if candidate.remedy in ("ream", "sleeve"):
-        cut_facts(candidate, work.case, work.name, work.book, work.log, draws, made)
+        cut_facts(candidate, work.case, work.name, work.book, work.log, work.draws, made)
     names = (candidate.remedy, candidate.label, candidate.part.id)
-    return OptionFacts(*names, made.facts, make, candidate.condition, classes, candidate.part.bearing)
+    return OptionFacts(*names, made.facts, make, candidate.condition, common.classes, candidate.part.bearing)
 
 
-def _put_in(pressed: Pressed, work: SideWork, made: Collector) -> dict[str, Any]:
+def _put_in(remedy: str, pressed: Pressed, work: SideWork, made: Collector) -> dict[str, Any]:
     """Return how the part goes in: the class of compound for its gap, else the force of the press."""
-    if pressed.candidate.remedy != "press_with_compound":
+    if remedy != "press_with_compound":
         return {"press_force": press_forces(pressed)}
     coating = getattr(work.case.sides, work.name).bore_state.coating
     return {"compound": compound_facts(pressed, coating, made)}
+
+
+def _common(candidate: Candidate, work: SideWork) -> Common:
+    """Derive what holds of a part in a bore by whatever remedy it came there."""
+    made = Collector()
+    _part_facts(candidate, work, made)
+    rating_facts(candidate.part, work.case, work.book, made)
+    interference_facts(candidate, work.draws.by, made)
+    if candidate.ods is None:
+        for fact in STRESSED:
+            made.unknown(fact, candidate.why_unknown)
+        return Common(candidate.ods, made.facts)
+    pressed = work.pressed(candidate)
+    classes = _stressed_facts(pressed, work.case, made)
+    return Common(candidate.ods, made.facts, pressed, classes)
 
 
 def _part_facts(candidate: Candidate, work: SideWork, made: Collector) -> None:

@@ -12,6 +12,7 @@ from recommender.deriving.draws_of import Array, even, normal
 from recommender.deriving.frame import REFERENCE
 from recommender.deriving.lay_up import material_of
 from recommender.deriving.spreads import COVERAGE, scalar_spread
+from recommender.mechanics.amount import Amount
 from recommender.mechanics.bearing import mean_raceway_diameter
 from recommender.mechanics.oval import ContactLimits, bending_factor, contact_limits, share_of_race
 from recommender.mechanics.rings import Ring, hoop_strain_at_bore, pressures_per_mm, stack_pressures
@@ -125,10 +126,11 @@ class Stack:
 
 def middle_ring(ring: Ring) -> Ring:
     """Return a ring with the medians of its draws, for formulas that solve one ring at a time."""
-    inner, outer, modulus, poisson, expansion = (
-        float(np.median(each)) for each in (ring.inner, ring.outer, ring.modulus, ring.poisson, ring.expansion)
-    )
-    return Ring(inner, outer, modulus, poisson, expansion)
+    return Ring(*map(_middle, (ring.inner, ring.outer, ring.modulus, ring.poisson, ring.expansion)))
+
+
+def _middle(amount: Amount) -> float:
+    return amount if isinstance(amount, float) else float(np.median(amount))
 
 
 def stack_of(candidate: Candidate, case: Case, name: SideName, book: Rulebook, length: float) -> Stack:

@@ -54,7 +54,7 @@ def evaluate(condition: Condition, facts: Mapping[str, FactValue]) -> Result:
         outcome = COMBINE[condition.kind](part.outcome for part in parts)
         return GroupResult(condition.kind, outcome, parts, condition.place)
     found = facts.get(condition.fact.id) or unknown(condition.fact.id, "nothing is known of it")
-    return _check(condition, found)
+    return check(condition, found)
 
 
 def outcome_of(condition: Condition, facts: Mapping[str, FactValue]) -> Outcome:
@@ -93,7 +93,8 @@ def _outcome_of_word(leaf: Leaf, found: FactValue) -> Outcome:
     return "undecided" if len(equal) != 1 else "holds" if equal.pop() else "fails"
 
 
-def _check(leaf: Leaf, found: FactValue) -> Check:
+def check(leaf: Leaf, found: FactValue) -> Check:
+    """Return the outcome of one leaf on the fact it asks."""
     if not found.applies:
         return Check(leaf, found, "fails", why=f"does not apply: {found.why_unknown}")
     if leaf.op == "known":

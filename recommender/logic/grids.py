@@ -141,7 +141,7 @@ def _may_lie(found: FactValue | None, part: Part, axis: Axis) -> bool:
     if ends is None or not isinstance(part, Band):
         return True
     low, high = part.span
-    return ends.high + ends.room >= low and ends.low - ends.room < high
+    return ends.most >= low and ends.least < high
 
 
 def _joined(left: list[Cells], index: int) -> Iterator[Cells]:

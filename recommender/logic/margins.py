@@ -21,12 +21,13 @@ class Verdict(NamedTuple):
 
 
 class Interval(NamedTuple):
-    """The median and the ends of a number, and the room its ends need because they are sampled."""
+    """The median and the ends of a number, and how far they reach with the room that sampled ends need."""
 
     value: float
     low: float
     high: float
-    room: float
+    least: float
+    most: float
 
 
 def interval(found: FactValue) -> Interval | None:
@@ -35,8 +36,15 @@ def interval(found: FactValue) -> Interval | None:
         return None
     low = found.value if found.low is None else found.low
     high = found.value if found.high is None else found.high
-    made = Interval(found.value, low, high, ROOM * found.sampling)
-    return made if isfinite(found.value) and isfinite(low) and isfinite(high) and isfinite(made.room) else None
+    made = Interval(found.value, low, high, *reach(low, high, found.sampling))
+    return made if all(map(isfinite, made)) else None
+
+
+def reach(low: float, high: float, sampling: float) -> tuple[float, float]:
+    """Return the ends of an interval moved outwards by three sampling errors, so that the last bits never decide."""
+    if not sampling:
+        return low, high
+    return round(low - ROOM * sampling, DIGITS), round(high + ROOM * sampling, DIGITS)
 
 
 def compare(leaf: Leaf, found: Interval) -> Verdict:
@@ -59,26 +67,23 @@ def outcome_of_number(leaf: Leaf, found: Interval) -> Outcome:
 
 
 def _compare(op: str, found: Interval, limit: float) -> Verdict:
-    near, far, room = _turned(op in UPWARD, found, limit)
-    outcome = _outcome(op, near, far, room)
-    if outcome == "undecided":
-        return Verdict(outcome, _tidy(found.value - limit if op in UPWARD else limit - found.value))
-    return Verdict(outcome, _tidy(near if outcome == "holds" else far))
+    upward = op in UPWARD
+    outcome = _outcome(op, *_turned(upward, found, limit))
+    decides = found.value if outcome == "undecided" else found.low if upward is (outcome == "holds") else found.high
+    return Verdict(outcome, _tidy(decides - limit if upward else limit - decides))
 
 
 def _turned(upward: bool, found: Interval, limit: float) -> tuple[float, float, float]:
-    """Return how far the ends lie on the wanted side of a limit, turned so that this is always the upper one."""
-    if upward:
-        return found.low - limit, found.high - limit, found.room
-    return limit - found.high, limit - found.low, found.room
+    """Return the near and the far end and the limit, turned so that the wanted side is always the upper one."""
+    return (found.least, found.most, limit) if upward else (-found.most, -found.least, -limit)
 
 
-def _outcome(op: str, near: float, far: float, room: float) -> Outcome:
-    """Return the outcome from how far both ends lie on the wanted side; equality belongs to `at_...` only."""
+def _outcome(op: str, near: float, far: float, limit: float) -> Outcome:
+    """Return the outcome from both ends and the limit; equality belongs to `at_...` only."""
     included = op in INCLUDED
-    if near > room or (included and near == room):
+    if near > limit or (included and near == limit):
         return "holds"
-    return "fails" if far < -room or (not included and far == -room) else "undecided"
+    return "fails" if far < limit or (not included and far == limit) else "undecided"
 
 
 def _tidy(margin: float) -> float:

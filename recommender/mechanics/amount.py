@@ -9,12 +9,12 @@ Amount = float | NDArray[np.float64]
 def require_positive(**amounts: Amount) -> None:
     """Raise ValueError, naming the first amount that is not positive (or not a number) in some draw."""
     for name, amount in amounts.items():
-        if not np.all(np.asarray(amount) > 0):
+        if not (amount > 0 if isinstance(amount, float) else np.min(amount) > 0):
             raise ValueError(f"{name} must be positive")
 
 
 def require_not_negative(**amounts: Amount) -> None:
     """Raise ValueError, naming the first amount that is negative (or not a number) in some draw."""
     for name, amount in amounts.items():
-        if not np.all(np.asarray(amount) >= 0):
+        if not (amount >= 0 if isinstance(amount, float) else np.min(amount) >= 0):
             raise ValueError(f"{name} must not be negative")

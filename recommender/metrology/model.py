@@ -56,10 +56,13 @@ def posterior(sheet: Sheet) -> Posterior:
     information = found.design.T @ found.design
     evidence = found.design.T @ found.values
     prior_sd = floor
-    for _ in range(ROUNDS):
-        mean, covariance = _solve(information, evidence, prior_sd)
-        prior_sd = _widened(mean, _worsened(mean, covariance, prior_sd, floor))
     mean, covariance = _solve(information, evidence, prior_sd)
+    for _ in range(ROUNDS):
+        wider = _widened(mean, _worsened(mean, covariance, prior_sd, floor))
+        if np.array_equal(wider, prior_sd):
+            break
+        prior_sd = wider
+        mean, covariance = _solve(information, evidence, prior_sd)
     mean[SIZE] += found.reference
     return Posterior(mean, covariance, prior_sd)
 

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from recommender.metrology.normal import Array
 
+Order = NDArray[np.intp]
 SHARES = (0.025, 0.5, 0.975)
 HALF = 16
 FINEST = 2**32 - 1
@@ -23,24 +24,48 @@ class Summary(NamedTuple):
     sampling_error: float
 
 
-def summarise(values: Array, weights: Array, effective_count: float) -> Summary:
-    """Return median, interval and sampling error of draws, shape (count,); weights sum to 1.
+def summarise(values: Array, weights: Array | None, effective_count: float) -> Summary:
+    """Return median, interval and sampling error of draws, shape (count,); weights sum to 1, None: all count alike.
 
     The sampling error of a quantile is how far it moves when its share moves by one binomial standard deviation at
     the effective count. Raises ValueError where a draw is not a finite number.
     """
-    if not (isfinite(values.min()) and isfinite(values.max())):
+    low, high = float(values.min()), float(values.max())
+    if not isfinite(high - low):
         raise ValueError("a draw is not a finite number")
-    found = quantiles(values, weights, _asked(effective_count)).tolist()
+    if low == high:
+        return Summary(low, low, low, 0.0)
+    order = _rising(values, low, high - low)
+    found = np.interp(_asked(effective_count), _reached(weights, order), values[order]).tolist()
     error = max(abs(found[index] - found[index + 1]) for index in (0, 1, 3, 4, 6, 7))
     return Summary(found[4], found[1], found[7], error)
 
 
 def quantiles(values: Array, weights: Array, shares: Array) -> Array:
     """Return the weighted quantiles at the given shares (0 to 1), between draws by straight lines."""
-    order = _rising(values)
+    low, high = float(values.min()), float(values.max())
+    if low == high:
+        return np.full(len(shares), low)
+    order = _rising(values, low, high - low)
+    return np.interp(shares, _reached(weights, order), values[order])
+
+
+def all_alike(weights: Array) -> bool:
+    """Return whether every draw counts as much as every other, to the last bit."""
+    return bool(weights.min() == weights.max() == 1 / len(weights))
+
+
+def _reached(weights: Array | None, order: Order) -> Array:
+    """Return the share of all weight below the middle of each draw, in their rising order."""
+    if weights is None:
+        return _evenly(len(order))
     mass = weights[order]
-    return np.interp(shares, np.cumsum(mass) - mass / 2, values[order])
+    return np.cumsum(mass) - mass / 2
+
+
+@lru_cache(maxsize=4)
+def _evenly(count: int) -> Array:
+    return (np.arange(count) + 0.5) / count
 
 
 @lru_cache(maxsize=64)
@@ -51,17 +76,14 @@ def _asked(effective_count: float) -> Array:
     return np.clip(asked, 0.0, 1.0)
 
 
-def _rising(values: Array) -> NDArray[np.intp]:
-    """Return the order in which draws rise; those closer than a 4-billionth of their range stay as they are given.
+def _rising(values: Array, low: float, span: float) -> Order:
+    """Return the order in which draws rise; those closer than a 4-billionth of their span stay as they are given.
 
-    Sorted by the halves of their 32-bit place in that range, the lower half first: several times faster than
+    Sorted by the halves of their 32-bit place in that span, the lower half first: several times faster than
     comparing the numbers, and thousands of times finer than anything is rounded to.
     """
-    low, span = values.min(), np.ptp(values)
-    if span == 0:
-        return np.arange(len(values))
     places = ((values - low) / span * FINEST).astype(np.uint32)
     order = places.astype(np.uint16).argsort(kind="stable")
     upper = (places >> HALF).astype(np.uint16)
-    rising: NDArray[np.intp] = order[upper[order].argsort(kind="stable")]
+    rising: Order = order[upper[order].argsort(kind="stable")]
     return rising

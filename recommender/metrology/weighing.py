@@ -1,7 +1,7 @@
 """How the draws of a bore count, and what they come to."""
 
 from recommender.metrology.normal import Array
-from recommender.metrology.summary import Summary, summarise
+from recommender.metrology.summary import Summary, all_alike, summarise
 
 
 class Weighing:
@@ -13,6 +13,7 @@ class Weighing:
     def __init__(self, weights: Array, effective: float) -> None:
         """Take the weights and the count of equal ones they are worth."""
         self.weights, self.effective = weights, effective
+        self._weights = None if all_alike(weights) else weights
         self._kept: dict[int, tuple[Array, Summary]] = {}
 
     def summary(self, values: Array) -> Summary:
@@ -23,4 +24,4 @@ class Weighing:
 
     def once(self, values: Array) -> Summary:
         """Return the same of draws nobody will ask for again."""
-        return summarise(values, self.weights, self.effective)
+        return summarise(values, self._weights, self.effective)

@@ -1,13 +1,15 @@
 """The effective rule book: what the files say after checks, seals and house changes, ready to decide with."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from functools import cached_property
 from typing import Literal, NamedTuple
 
 from recommender.facts.value import FactValue
 from recommender.ground.place import Place
 from recommender.ground.quantity import show
+from recommender.logic.board import Board
 from recommender.logic.conditions import Condition
 from recommender.logic.outcome import Outcome
 from recommender.rulebook.grid import AnswerGrid
@@ -131,7 +133,14 @@ class HouseChange:
     accepts: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+class RulesAbout(NamedTuple):
+    """The rules about one kind of subject, sorted by id, with their conditions compiled."""
+
+    rules: tuple[Rule, ...]
+    board: Board
+
+
+@dataclass(frozen=True)
 class Rulebook:
     """Everything the tool decides with. Rules are sorted by id, remedies stand in the order they are considered.
 
@@ -165,9 +174,27 @@ class Rulebook:
     house_changes: tuple[HouseChange, ...] = ()
     house_void: tuple[HouseChange, ...] = ()
 
+    @cached_property
+    def about(self) -> Mapping[str, RulesAbout]:
+        """Return the rules about the `frame`, a `side`, a `cause`, and about each remedy by its id."""
+        return {name: _compiled(rules) for name, rules in by_subject(self.rules).items()}
+
     def rule(self, rule_id: str) -> Rule:
         """Return a rule by id; raises KeyError when the book has none of that id."""
         for rule in self.rules:
             if rule.id == rule_id:
                 return rule
         raise KeyError(rule_id)
+
+
+def by_subject(rules: Iterable[Rule]) -> Mapping[str, list[Rule]]:
+    """Return the rules about the `frame`, a `side`, a `cause` and each remedy by its id, sorted by id."""
+    found: dict[str, list[Rule]] = {"frame": [], "side": [], "cause": []}
+    for rule in sorted(rules, key=lambda each: each.id):
+        for name in dict.fromkeys(rule.about.names) if rule.about.kind == "remedies" else (rule.about.kind,):
+            found.setdefault(name, []).append(rule)
+    return found
+
+
+def _compiled(rules: list[Rule]) -> RulesAbout:
+    return RulesAbout(tuple(rules), Board([rule.condition for rule in rules]))

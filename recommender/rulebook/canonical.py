@@ -5,6 +5,7 @@ import json
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date
+from functools import cache
 from typing import Any
 
 from recommender.facts.fact import Fact
@@ -16,17 +17,27 @@ NOT_DATA = frozenset({"place", "places", "layer", "fingerprint", "edited", "hous
 
 def plain(value: Any) -> Any:
     """Return a piece of the book as lists, mappings, texts and numbers; facts by id."""
+    if value is None or isinstance(value, str | int | float):
+        return value
     if isinstance(value, Fact):
         return value.id
     if isinstance(value, Place):
         return None
-    if is_dataclass(value) and not isinstance(value, type):
-        return {each.name: plain(getattr(value, each.name)) for each in fields(value) if each.name not in NOT_DATA}
+    kind: type = type(value)
+    names = _data_of(kind)
+    if names is not None:
+        return {name: plain(getattr(value, name)) for name in names}
     if isinstance(value, Mapping):
         return {str(key): plain(each) for key, each in value.items()}
     if isinstance(value, tuple | list):
         return [plain(each) for each in value]
     return value.isoformat() if isinstance(value, date) else value
+
+
+@cache
+def _data_of(kind: type) -> tuple[str, ...] | None:
+    """Return the fields of a kind of object that count, None where it has no fields."""
+    return tuple(each.name for each in fields(kind) if each.name not in NOT_DATA) if is_dataclass(kind) else None
 
 
 def digest(data: Any) -> str:

@@ -1,17 +1,19 @@
 """Fingerprints of sealed rules, and the check that none is missing or changed."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from recommender.ground.flaw import Flaw
 from recommender.ground.place import Place
 from recommender.ground.suggest import nearest
 from recommender.rulebook.book import Rule, Rulebook
 from recommender.rulebook.canonical import digest, plain
-from recommender.rulebook.gather import Gathered
 from recommender.rulebook.grid import AnswerGrid, answered_by
 from recommender.rulebook.required import BEHIND
 from recommender.rulebook.vocabulary import lists_behind
+
+if TYPE_CHECKING:
+    from recommender.rulebook.gather import Gathered
 
 REMEDY_FLAGS = ("reversible", "makes", "consent")
 INSTRUMENT_FLAGS = ("sees", "decides_fit")
@@ -67,7 +69,7 @@ def seals(book: Rulebook, ids: Iterable[str]) -> dict[str, str]:
 
 
 def seal_flaws(
-    book: Rulebook, gathered: Gathered, ids: Iterable[str], sealed: Mapping[str, str], folder: Place
+    book: Rulebook, gathered: "Gathered", ids: Iterable[str], sealed: Mapping[str, str], folder: Place
 ) -> Iterator[Flaw]:
     """Yield a flaw for every sealed rule that is missing or is not as it was released."""
     found = seals(book, ids)
@@ -78,14 +80,14 @@ def seal_flaws(
             yield _changed(book.rule(name), gathered, book)
 
 
-def _missing(name: str, gathered: Gathered, folder: Place) -> Flaw:
+def _missing(name: str, gathered: "Gathered", folder: Place) -> Flaw:
     close = nearest(name, gathered.rules)
     hint = f" The nearest rule there is `{close}`." if close else ""
     message = f"the sealed rule `{name}` is missing"
     return Flaw("rules.seal-missing", folder, message, f"Restore it as it was released; it protects people.{hint}")
 
 
-def _changed(rule: Rule, gathered: Gathered, book: Rulebook) -> Flaw:
+def _changed(rule: Rule, gathered: "Gathered", book: Rulebook) -> Flaw:
     reached = [f"the limit {name}" for name in limits_reached(rule, book)]
     reached += [f"the grid {grid.id}" for grid in grids_reached(rule, book)]
     reached += [f"the flags of {name}" for name in rule.about.names]

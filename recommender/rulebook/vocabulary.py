@@ -1,11 +1,14 @@
 """Which words a fact may take, and which word lists stand behind it."""
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from recommender.facts.fact import Fact
 from recommender.rulebook.book import Rulebook
-from recommender.rulebook.gather import Gathered
 from recommender.rulebook.grid import answered_by
+
+if TYPE_CHECKING:
+    from recommender.rulebook.gather import Gathered
 
 # These facts take the ids of a section of the book instead of words of their own.
 FROM_SECTION = {
@@ -15,7 +18,7 @@ FROM_SECTION = {
 DAMAGE_LISTS = ("signs", "places", "looks")
 
 
-def words_of(fact: Fact, gathered: Gathered | Rulebook) -> tuple[str, ...]:
+def words_of(fact: Fact, gathered: "Gathered | Rulebook") -> tuple[str, ...]:
     """Return the words a fact may take."""
     section = FROM_SECTION.get(fact.id)
     if fact.by_grid:
@@ -23,7 +26,7 @@ def words_of(fact: Fact, gathered: Gathered | Rulebook) -> tuple[str, ...]:
     return tuple(getattr(gathered, section)) if section else fact.words
 
 
-def _answers(fact: str, book: Gathered | Rulebook) -> tuple[str, ...]:
+def _answers(fact: str, book: "Gathered | Rulebook") -> tuple[str, ...]:
     """Return every answer of the grid that answers a fact, none where there is no such grid."""
     if isinstance(book, Rulebook):
         grid = answered_by(fact, book.grids)

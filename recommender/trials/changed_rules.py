@@ -9,14 +9,13 @@ from recommender.deciding.runs import (
     NOT_DERIVED,
     Facts,
     Run,
-    by_subject,
     every_run,
     option_subject,
     run_rules,
 )
 from recommender.deriving.derived import SIDES, Derived, OptionFacts
 from recommender.logic.evaluate import outcome_of
-from recommender.rulebook.book import Rule, Rulebook
+from recommender.rulebook.book import Rule, Rulebook, by_subject
 from recommender.rulebook.canonical import plain
 from recommender.rulebook.required import LIMITS
 

@@ -28,36 +28,45 @@ class Item(NamedTuple):
     flaws: tuple[Flaw, ...] = ()
 
 
-def items(paths: Iterable[Path]) -> Iterator[Item]:
-    """Yield the cases of these paths in order: folders by name, files with a line each by line.
+class Where(NamedTuple):
+    """Where a case is to be read: a whole file, or the bytes from `start` to `end` that are one line of it."""
 
-    What cannot be read is an item too, with its flaws; nothing is raised. Only one case is held at a time.
+    path: Path
+    line: int | None = None
+    start: int = 0
+    end: int = 0
+
+
+def places(paths: Iterable[Path]) -> Iterator[Where]:
+    """Yield where the cases of these paths are, in order: folders by name, files with a line each by line.
+
+    Of files with a line each only the line ends are looked for; whoever judges a case reads it. Nothing is raised.
     """
     for path in paths:
         if path.is_dir():
-            for each in case_files(path):
-                yield _file(each)
+            yield from map(Where, case_files(path))
         elif path.suffix in LINES:
             yield from _lines(path)
         else:
-            yield _file(path)
+            yield Where(path)
+
+
+def read_item(where: Where) -> Item:
+    """Return the case at a place; what cannot be read is a case too, with its flaws. Nothing is raised."""
+    path, line, start, end = where
+    if line is None:
+        return _file(path)
+    try:
+        with path.open("rb") as opened:
+            opened.seek(start)
+            return _line(path, line, opened.read(min(end - start, LARGEST_BYTES + 1)))
+    except (OSError, ValueError):
+        return _file(path)  # says in words why it cannot be read
 
 
 def count_items(paths: Iterable[Path]) -> int:
-    """Return how many cases `items` would yield for these paths, without reading more of them than their lines."""
-    return sum(_count(path) for path in paths)
-
-
-def _count(path: Path) -> int:
-    if path.is_dir():
-        return len(case_files(path))
-    if path.suffix not in LINES:
-        return 1
-    try:
-        with path.open("rb") as opened:
-            return sum(bool(line.strip()) for line in _whole_lines(opened))
-    except (OSError, ValueError):
-        return 1
+    """Return how many cases these paths hold, without reading more of them than their lines."""
+    return sum(1 for _ in places(paths))
 
 
 def _file(path: Path) -> Item:
@@ -67,25 +76,30 @@ def _file(path: Path) -> Item:
         return Item(str(path), str(path), 1, "", refused.flaws)
 
 
-def _lines(path: Path) -> Iterator[Item]:
+def _lines(path: Path) -> Iterator[Where]:
     try:
         opened = path.open("rb")
     except (OSError, ValueError):
-        yield _file(path)  # says in words why it cannot be opened
+        yield Where(path)
         return
     with opened:
-        for number, line in enumerate(_whole_lines(opened), 1):
+        start = 0
+        for number, (line, end) in enumerate(_whole_lines(opened), 1):
             if line.strip():
-                yield _line(path, number, line)
+                yield Where(path, number, start, end)
+            start = end
 
 
-def _whole_lines(opened: BinaryIO) -> Iterator[bytes]:
-    """Yield the lines of a file, one longer than may be read cut there and the rest of it passed over."""
+def _whole_lines(opened: BinaryIO) -> Iterator[tuple[bytes, int]]:
+    """Yield the lines of a file with where they end, of one longer than may be read only its beginning."""
+    end = 0
     while line := opened.readline(LARGEST_BYTES + 1):
         rest = line
+        end += len(rest)
         while rest and not rest.endswith(b"\n") and len(rest) > LARGEST_BYTES:
             rest = opened.readline(LARGEST_BYTES + 1)
-        yield line
+            end += len(rest)
+        yield line, end
 
 
 def _line(path: Path, number: int, content: bytes) -> Item:

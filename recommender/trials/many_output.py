@@ -9,7 +9,7 @@ from typing import BinaryIO
 
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.ground.place import whole_file
-from recommender.trials.many_items import Item
+from recommender.trials.many_items import Where, read_item
 from recommender.trials.many_lines import START, head_of
 
 AGAIN = "Move that file away, or sweep into another one."
@@ -31,7 +31,7 @@ def opened_alone(path: Path) -> Iterator[BinaryIO]:
         yield opened
 
 
-def lines_there(opened: BinaryIO, path: Path, cases: Iterator[Item], stamp: str) -> Iterator[str]:
+def lines_there(opened: BinaryIO, path: Path, cases: Iterator[Where], stamp: str) -> Iterator[str]:
     """Yield the whole lines of an output, each compared with the case it must belong to, which is taken off `cases`.
 
     What is left of a line that was being written is cut off. Raises Flawed, and leaves the file as it is, when it
@@ -55,11 +55,11 @@ def _check_start(line: bytes, path: Path, number: int) -> None:
         raise Flawed([_flaw(path, f"line {number} was not written by a sweep", AGAIN)])
 
 
-def _check_line(line: bytes, path: Path, number: int, item: Item | None, stamp: str) -> None:
+def _check_line(line: bytes, path: Path, number: int, where: Where | None, stamp: str) -> None:
     _check_start(line, path, number)
-    if item is None:
+    if where is None:
         raise Flawed([_flaw(path, f"line {number} belongs to no case: there are fewer cases", AGAIN)])
-    told = _told(line, path, number)
+    told, item = _told(line, path, number), read_item(where)
     if told.get("rules") != stamp:
         raise Flawed([_flaw(path, f"line {number} was judged by other rules or another version", AGAIN)])
     if any(told.get(key) != value for key, value in head_of(item).items()):

@@ -56,7 +56,8 @@ def load(monkeypatch: pytest.MonkeyPatch) -> Callable[..., Rulebook]:
 
     def through(shipped: Documents, house: str = "") -> Rulebook:
         of_house = [read_text(house, "house/own.yaml")] if house else []
-        monkeypatch.setattr(door, "read_folder", lambda folder: of_house if folder == HOUSE else shipped)
+        monkeypatch.setattr(door, "_read", lambda folder: of_house if folder == HOUSE else shipped)
+        monkeypatch.setattr(door, "key_of", lambda folder: None)
         return door.load(HOUSE if house else None, rules=shipped_folder(), on=date(2026, 6, 1))
 
     return through

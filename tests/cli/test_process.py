@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from recommender.cli.guard import guarded
+from recommender.reading.shipped import shipped_cases
 
 Run = Callable[..., subprocess.CompletedProcess[str]]
 
@@ -43,11 +44,21 @@ def test_flawed_case(run: Run, tmp_path: Path) -> None:
     assert "Traceback" not in result.stderr
 
 
-def test_help_loads_nothing_heavy(run: Run) -> None:
-    code = "import sys, recommender.cli.app; print([m for m in ('numpy', 'pydantic', 'yaml') if m in sys.modules])"
+@pytest.mark.parametrize(("command", "unloaded"), [
+    (("--help",), ("numpy", "matplotlib", "rich", "pydantic", "yaml", "msgspec")),
+    (("rules", "check"), ("numpy", "matplotlib", "rich", "msgspec")),
+    (("rules", "limits"), ("numpy", "matplotlib", "rich", "msgspec")),
+    (("advise", str(shipped_cases() / "proceed" / "lane-2041.yaml")), ("matplotlib", "rich", "msgspec", "jinja2")),
+])  # fmt: skip
+def test_a_command_loads_only_what_it_needs(command: tuple[str, ...], unloaded: tuple[str, ...]) -> None:
+    code = (
+        f"import sys; from recommender.cli.guard import guarded; from recommender.cli.app import app;"
+        f"code = guarded(lambda: app({command!r}, prog_name='borewright'));"
+        f"print(code, [each for each in {unloaded!r} if each in sys.modules], file=sys.stderr)"
+    )
     found = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True,
                            env={**os.environ, "PYTHONPATH": str(Path(__file__).resolve().parents[2])})  # fmt: skip
-    assert found.stdout.strip() == "[]"
+    assert found.stderr.splitlines()[-1] == "0 []"
 
 
 def test_closed_pipe_is_quiet(case_path: Path) -> None:

@@ -20,7 +20,7 @@ from recommender.reading.yaml_reader import read_text
 from recommender.rulebook.folders import shipped_folder
 from recommender.trials.dated_books import DatedBooks
 from recommender.trials.many_cases import judged_lines, sweep_into
-from recommender.trials.many_items import Item, count_items, items
+from recommender.trials.many_items import Where, count_items, places, read_item
 from recommender.trials.many_lines import FORMAT, line_of
 from recommender.trials.many_summary import MOST_NAMED, Summary
 
@@ -59,7 +59,7 @@ def test_a_case_says_the_same_on_a_line_and_in_a_file(
 ) -> None:
     (tmp_path / "case.yaml").write_text(direct_bearings, encoding="utf-8")
     (tmp_path / "case.ndjson").write_text(as_line(direct_bearings), encoding="utf-8")
-    one, two = told(judged_lines(items([tmp_path / "case.yaml", tmp_path / "case.ndjson"]), books))
+    one, two = told(judged_lines(places([tmp_path / "case.yaml", tmp_path / "case.ndjson"]), books))
     assert one["frame"] == {"verdict": "proceed", "reasons": one["frame"]["reasons"]}  # type: ignore[index]
     differing = {key for key in one if one[key] != two[key]}
     assert differing == {"source", "text"}
@@ -69,7 +69,7 @@ def test_a_case_says_the_same_on_a_line_and_in_a_file(
 
 def test_one_bad_case_never_stops_the_rest(mixed: Path, tmp_path: Path, books: DatedBooks) -> None:
     missing = tmp_path / "nowhere.yaml"
-    found = told(judged_lines(items([missing, mixed]), books))
+    found = told(judged_lines(places([missing, mixed]), books))
     assert [each["source"] for each in found] == [str(missing), *(f"{mixed}:{line}" for line in range(1, 25))]
     bad = [count for count, each in enumerate(found) if "flaws" in each]
     assert bad == [0, 4, 8]
@@ -83,11 +83,11 @@ def test_the_place_of_a_flaw_points_into_the_line(tmp_path: Path, cracked: str, 
     path = tmp_path / "one.ndjson"
     line = as_line(cracked).replace("lamp", "lmap")
     path.write_text("\n\n" + line + "\n", encoding="utf-8")
-    (only,) = told(judged_lines(items([path]), books))
+    (only,) = told(judged_lines(places([path]), books))
     assert only["source"] == f"{path}:3"
-    places = [each["place"] for each in only["flaws"]]  # type: ignore[attr-defined]
+    found = [each["place"] for each in only["flaws"]]  # type: ignore[attr-defined]
     column = line.index('"lmap"') + 1
-    assert f"{path}:3:{column}" in places
+    assert f"{path}:3:{column}" in found
 
 
 @pytest.mark.parametrize(
@@ -100,7 +100,7 @@ def test_the_place_of_a_flaw_points_into_the_line(tmp_path: Path, cracked: str, 
 def test_bad_lines(tmp_path: Path, cracked: str, line: bytes, said: str, books: DatedBooks) -> None:
     path = tmp_path / "lines.ndjson"
     path.write_bytes(line + b"\n" + as_line(cracked).encode() + b"\r\n")
-    bad, good = told(judged_lines(items([path]), books))
+    bad, good = told(judged_lines(places([path]), books))
     assert said in " ".join(each["message"] for each in bad["flaws"])  # type: ignore[attr-defined]
     assert good["frame"]["verdict"] == "refuse"  # type: ignore[index]
     assert good["source"] == f"{path}:2"
@@ -113,7 +113,7 @@ def test_a_fault_of_the_tool_is_one_line_too(
         raise ZeroDivisionError("division by zero")
 
     monkeypatch.setattr("recommender.trials.many_lines.advise", broken)
-    found = json.loads(line_of(next(items([mixed])), books))
+    found = json.loads(line_of(read_item(next(places([mixed]))), books))
     assert found["fault"] == "ZeroDivisionError: division by zero"
     assert found["signs"] == ["crack"]
     summary = Summary()
@@ -127,7 +127,7 @@ def test_cases_are_counted_as_they_are_taken(mixed: Path, tmp_path: Path, cracke
     (folder / "one.yaml").write_text(cracked, encoding="utf-8")
     mixed.write_text(mixed.read_text(encoding="utf-8") + "\n\n", encoding="utf-8")
     paths = [mixed, folder, folder / "one.yaml", tmp_path / "missing.ndjson"]
-    assert count_items(paths) == len(list(items(paths))) == 24 + 3
+    assert count_items(paths) == len(list(places(paths))) == 24 + 3
 
 
 def test_folders_are_searched_in_order(tmp_path: Path, cracked: str) -> None:
@@ -135,31 +135,31 @@ def test_folders_are_searched_in_order(tmp_path: Path, cracked: str) -> None:
         path = tmp_path / name
         path.parent.mkdir(exist_ok=True)
         path.write_text(cracked, encoding="utf-8")
-    assert [each.source for each in items([tmp_path])] == [
+    assert [str(each.path) for each in places([tmp_path])] == [
         str(tmp_path / name) for name in ("a/one.yaml", "b/a.yaml", "b/two.yaml")
     ]
 
 
 def test_cases_are_taken_one_by_one(mixed: Path, books: DatedBooks) -> None:
-    lines = judged_lines(items([mixed]), books)
+    lines = judged_lines(places([mixed]), books)
     assert json.loads(next(lines))["case"] == "hill-0"
-    endless = (Item(f"x:{count}", "x", 1, "case: x\n") for count in iter(int, 1))
+    endless = (Where(Path("x"), count) for count in iter(int, 1))
     assert "flaws" in json.loads(next(judged_lines(endless, books)))
 
 
 @pytest.mark.parametrize("jobs", [2, 3])
 def test_the_same_bytes_for_any_number_of_processes(mixed: Path, jobs: int, books: DatedBooks) -> None:
-    assert list(judged_lines(items([mixed]), books, jobs=jobs)) == list(judged_lines(items([mixed]), books))
+    assert list(judged_lines(places([mixed]), books, jobs=jobs)) == list(judged_lines(places([mixed]), books))
 
 
 def test_many_processes_do_not_read_ahead_without_end(mixed: Path, cracked: str, books: DatedBooks) -> None:
     taken = 0
 
-    def counted() -> Iterator[Item]:
+    def counted() -> Iterator[Where]:
         nonlocal taken
         for count in range(10_000):
             taken += 1
-            yield Item(f"x:{count}", "x", 1, cracked)
+            yield Where(Path("x"), count)
 
     lines = judged_lines(counted(), books, jobs=2)
     next(lines)
@@ -174,10 +174,10 @@ def test_rules_edited_meanwhile_end_the_sweep(mixed: Path, books: DatedBooks, tm
     path = rules / "judgement" / "bearing.yaml"
     path.write_text(path.read_text(encoding="utf-8").replace("warns of it", "warns"), encoding="utf-8")
     with pytest.raises(Flawed, match="edited while the sweep"):
-        list(judged_lines(items([mixed]), started, jobs=2))
+        list(judged_lines(places([mixed]), started, jobs=2))
     path.write_text("[", encoding="utf-8")
     with pytest.raises(Flawed, match="edited while the sweep"):
-        list(judged_lines(items([mixed]), started, jobs=2))
+        list(judged_lines(places([mixed]), started, jobs=2))
 
 
 def test_the_stamp_changes_with_the_rules_and_acts(tmp_path: Path, books: DatedBooks) -> None:
@@ -196,7 +196,7 @@ def test_the_stamp_changes_with_the_rules_and_acts(tmp_path: Path, books: DatedB
 
 
 def swept(path: Path, cases: Path, books: DatedBooks, stamp: str = "") -> Summary:
-    return sweep_into(path, items([cases]), partial(judged_lines, books=books), stamp or books.stamp)
+    return sweep_into(path, places([cases]), partial(judged_lines, books=books), stamp or books.stamp)
 
 
 def test_a_finished_output_is_left_as_it_is(mixed: Path, tmp_path: Path, books: DatedBooks) -> None:
@@ -206,7 +206,7 @@ def test_a_finished_output_is_left_as_it_is(mixed: Path, tmp_path: Path, books: 
     again = swept(out, mixed, books)
     assert out.read_bytes() == content
     assert vars(again) == vars(first)
-    assert content.decode().splitlines() == list(judged_lines(items([mixed]), books))
+    assert content.decode().splitlines() == list(judged_lines(places([mixed]), books))
 
 
 def test_continued_after_any_cut(mixed: Path, tmp_path: Path, books: DatedBooks) -> None:
@@ -251,12 +251,12 @@ def test_an_output_of_other_cases_or_rules_is_not_continued(
 def test_two_sweeps_never_write_one_file(mixed: Path, tmp_path: Path, books: DatedBooks) -> None:
     out = tmp_path / "out.ndjson"
 
-    def judge(cases: Iterable[Item]) -> Iterator[str]:
+    def judge(cases: Iterable[Where]) -> Iterator[str]:
         with pytest.raises(Flawed, match="another sweep"):
             swept(out, mixed, books)
         return judged_lines(cases, books)
 
-    sweep_into(out, items([mixed]), judge, books.stamp)
+    sweep_into(out, places([mixed]), judge, books.stamp)
     assert len(out.read_text(encoding="utf-8").splitlines()) == 24
 
 
