@@ -147,12 +147,11 @@ def test_the_guide_prints_the_kept_figures() -> None:
         assert (reporting.GUIDE.parent / plot).exists()
 
 
-def test_the_kept_figures_do_not_contradict_what_is_promised() -> None:
-    """Too few frames prove a thousandth; what is kept must at least not speak against it."""
+def test_the_kept_figures_meet_what_is_promised_near_a_limit_and_do_not_get_worse() -> None:
+    """One in a thousand of all frames is what is aimed at and not yet met: see the guide."""
     plan = {key: Share(*found) for key, found in KEPT["plan"].items()}
-    for key, promised in (("barred_all", 1e-3), ("wrong_size_all", 1e-3), ("barred_near", 1e-2),
-                          ("wrong_size_near", 1e-2)):  # fmt: skip
-        assert plan[key].interval()[0] <= promised, key
+    assert max(plan["barred_near"].value, plan["wrong_size_near"].value) <= 1 / 100
+    assert max(plan["barred_all"].value, plan["wrong_size_all"].value) <= 3 / 1000
     assert plan["asked_clear"].value < 0.05
     assert KEPT["truth"]["near"][0] >= KEPT["truth"]["near"][1] / 3
     for name in PRACTICES:
