@@ -36,6 +36,7 @@ def side_lines(advice: Advice, name: str) -> list[Line]:
     return [
         *heading(f"{SIDES[name].upper()}: {side_verdict(advice, name)}"),
         *row("Why", _why(side)),
+        *(line for text in disagreements(side) for line in row("Fit class", text)),
         *_work(side, advice.trace),
         *row("Bore, 20 degC", _numbers(side.facts, BORE)),
         *row("Interference", _interference(side)),
@@ -62,6 +63,14 @@ def _why(side: SideShown) -> str:
         return ""
     deciding = list(dict.fromkeys(stop(each.finding.text) for each in stoppers(side)))
     return " ".join(deciding[:MOST_REASONS]) if deciding else side.reason
+
+
+def disagreements(side: SideShown) -> list[str]:
+    """Return how fit class and physics disagree on the part to fit, or on those of a side for which none is left."""
+    option = chosen(side)
+    mine = [option] if option else [each for remedy in side.remedies for each in remedy.options if side.make is None]
+    told = dict.fromkeys(each.disagreement for each in mine if each.outcome != "not_applicable")
+    return [each for each in told if each]
 
 
 def _work(side: SideShown, trace: Trace) -> list[Line]:
@@ -248,7 +257,15 @@ def window_text(make: MakeShown, trace: Trace) -> str:
     ends = " and by the ".join(limit_meaning(each, trace) for each in make.bound_by or ())
     bound = f", bound by the {ends}" if ends else ""
     within = f", measured within {show(make.measured_within, 'mm')}" if make.measured_within else ""
-    return f"clear at an OD of {between(make.window_mm)} at {make.valid_at}{within}{bound}"
+    return f"clear at an OD of {between(make.window_mm)} at {make.valid_at}{within}{bound}{_class_alone(make)}"
+
+
+def _class_alone(make: MakeShown) -> str:
+    """Return what the fit class by itself would leave where the physics leaves less: there the two disagree."""
+    found = make.class_window_mm
+    if found is None or make.window_mm is None or found == make.window_mm:
+        return ""
+    return f"; its fit class alone would leave {between(found)}"
 
 
 def beside_text(side: SideShown) -> str:

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Sequence
 
 from recommender.account.answer_side import side_lines
 from recommender.account.cautions import caution_lines
+from recommender.account.information import information
 from recommender.account.lines import BLANK, Line, bullets, heading, numbered, section, wrapped
-from recommender.account.rating_text import ratings
 from recommender.account.standard_text import conformity_lines
 from recommender.account.stop_riding import notice
 from recommender.account.words import (
@@ -37,7 +37,7 @@ def answer_lines(advice: Advice) -> list[Line]:
         *section("TO MEASURE OR SETTLE", question_lines(advice)),
         *section("TO MIND", caution_lines(advice)),
         *section("LEFT TO OTHERS", bullets(_said(each) for each in advice.deferrals)),
-        *section("FOR INFORMATION", bullets(ratings(advice))),
+        *section("FOR INFORMATION", bullets(information(advice))),
         *section("AGAINST THE STANDARD (which is not the fit)", conformity_lines(advice)),
         *section("WHAT SIGNS, SYMPTOMS AND SIZES ARE CONSISTENT WITH", bullets(_causes(advice.causes))),
         *section("HOUSE RULES IN FORCE", bullets(_house(advice))),

@@ -47,6 +47,7 @@ class Considered(NamedTuple):
     reasons: Sequence[Reason]
     others: int
     nearest: Sequence[Told] = ()
+    gates: Told | None = None
 
 
 class Reasoning(NamedTuple):
@@ -151,7 +152,12 @@ def _considered(remedy: RemedyShown, side: SideShown, trace: Trace) -> Considere
     reasons = [] if chosen else [_reason(each, trace) for each in telling(option)]
     others = len(remedy.options) - 1
     part = Told(readable(option.part), option.node)
-    return Considered(remedy.title, outcome, chosen, part, _fit(option), reasons, others)
+    return Considered(remedy.title, outcome, chosen, part, _fit(option), reasons, others, (), _gates(option))
+
+
+def _gates(option: OptionShown) -> Told | None:
+    """Return how fit class and physics disagree on an option."""
+    return Told(option.disagreement, option.node) if option.disagreement else None
 
 
 def _nearest(matter: Matter, side: str, remedy: str) -> list[Told]:

@@ -29,6 +29,9 @@ FIT = {
     "part.od": "Outside of the part at 20 degC",
     "fit.mean_interference": "Interference, mean",
     "fit.tightest_interference": "Interference, tightest",
+    "grip.gaps_at": "Pedal force at which the seat starts to gap",
+    "grip.axial": "Friction alone holds along the axis",
+    "grip.torque": "Friction alone holds against turning",
 }
 
 

@@ -1,13 +1,7 @@
 """What the ratings of a bearing say, for information."""
 
-from recommender.deciding.answer import Advice, BearingShown
+from recommender.deciding.answer import BearingShown
 from recommender.ground.quantity import show
-
-
-def ratings(advice: Advice) -> list[str]:
-    """Return what is known of the rating of each bearing that goes in, each once."""
-    found = (rating_text(side.bearing) for side in advice.sides.values())
-    return list(dict.fromkeys(each for each in found if each))
 
 
 def rating_text(bearing: BearingShown | None) -> str:

@@ -14,7 +14,7 @@ def conformity_lines(advice: Advice) -> list[Line]:
     limits = "; ".join(each for each in sources if each)
     return [
         *(line for text, names in told.items() for line in wrapped(f"{_where(names)}: {text}.", "  ")),
-        *(wrapped(f"Limits: {limits}.", "  ") if limits else []),
+        *(wrapped(f"Limits at 20 degC: {limits}.", "  ") if limits else []),
     ]
 
 

@@ -1,5 +1,6 @@
 """The walk from the deciding number of a side down to formulas, limits and readings, each with its place."""
 
+import re
 from collections.abc import Iterable, Iterator
 
 from recommender.account.answer_side import chosen, side_of
@@ -11,6 +12,8 @@ from recommender.deciding.trace import Derived, LimitUsed, Measured, Node, Trace
 
 DECIDING_FACT = "fit.mean_interference"
 STEP = 2
+DIAMETER = re.compile(r"\.(readings|gauges)\.|\.(od|seat)$")
+AS_READ = "before correction to 20 degC"
 
 
 def walk_lines(advice: Advice, name: str, remedy: str | None = None, depth: int | None = None) -> list[Line]:
@@ -121,7 +124,8 @@ def _measured(row: list[Measured]) -> str:
     node = row[0]
     if not node.shown and node.place is None:
         return f"from the book: {node.what.replace(':', ' ')}"
-    spread = f" ({node.spread}{'' if len(row) == 1 else ' each'})" if node.spread else ""
+    as_read = f"; {AS_READ}" if DIAMETER.search(node.id) else ""
+    spread = f" ({node.spread}{'' if len(row) == 1 else ' each'}{as_read})" if node.spread else ""
     return f"measured: {node.what}: {node.shown if len(row) == 1 else _cells(row)}{spread}{_at(node)}"
 
 

@@ -46,6 +46,7 @@ def _in_full(advice: Advice, option: OptionShown) -> list[Line]:
     return [
         BLANK,
         *wrapped(f"{readable(option.part)}: {OUTCOMES.get(option.outcome, option.outcome)}{condition}", "  "),
+        *(wrapped(option.disagreement, "    ") if option.disagreement else ()),
         *(line for each in option.findings for line in finding_lines(each, advice.trace, 4)),
     ]
 
@@ -84,4 +85,5 @@ def _option(option: OptionShown) -> list[Line]:
     head = f"{readable(option.part)}, {OUTCOMES.get(option.outcome, option.outcome)}"
     if option.outcome in CLEARED:
         return wrapped(f"{head}; the chosen part comes first in the order of parts", "    ")
-    return [*wrapped(f"{head}:", "    "), *bullets(map(short, telling(option)), 6)]
+    reasons = [*map(short, telling(option)), *filter(None, [option.disagreement])]
+    return [*wrapped(f"{head}:", "    "), *bullets(reasons, 6)]

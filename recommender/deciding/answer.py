@@ -18,7 +18,7 @@ class Found:
     """What is known of a fact: a number with its 95 % interval, a word, or why it is unknown or does not apply.
 
     `sampling` is the standard error of the interval's ends from the finite draws; without it nobody could decide
-    again from the stored numbers.
+    again from the stored numbers. `valid_at` is the temperature a diameter is valid at.
     """
 
     shown: str
@@ -32,6 +32,7 @@ class Found:
     not_applicable: bool | None = None
     assumed: bool | None = None
     sampling: float | None = None
+    valid_at: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +95,7 @@ class CollisionShown:
 class OptionShown:
     """One option and what became of it; `condition` stands where a part was not measured.
 
-    `collision` says why no diameter is left for a part to be made.
+    `collision` says why no diameter is left for a part to be made, `disagreement` how fit class and physics disagree.
     """
 
     part: str
@@ -105,6 +106,7 @@ class OptionShown:
     facts: Mapping[str, Found]
     node: str
     collision: CollisionShown | None = None
+    disagreement: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +178,7 @@ class MakeShown:
     collision: CollisionShown | None = None
     lead_in_within: float | None = None
     compound: CompoundShown | None = None
+    class_window_mm: Band | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,6 +27,7 @@ from recommender.deciding.runs import Run
 from recommender.deciding.sides import SideDecision
 from recommender.deciding.told import cautions, deferrals
 from recommender.deciding.tracing import traced
+from recommender.deciding.two_gates import disagreement
 from recommender.deriving.derived import SIDES, Derived, SideName
 from recommender.facts.value import FactValue
 from recommender.rulebook.book import HouseChange, Rulebook
@@ -86,7 +87,8 @@ def _remedy(result: RemedyResult, side: SideName, book: Rulebook) -> RemedyShown
 def _option(result: OptionResult, book: Rulebook) -> OptionShown:
     option = result.option
     return OptionShown(option.part, option.part_id, option.condition, result.outcome, findings(result.runs, book),
-                       facts_shown(option.facts), f"contest/{result.subject}", collision_shown(option.make))
+                       facts_shown(option.facts), f"contest/{result.subject}", collision_shown(option.make),
+                       disagreement(result.runs, book))
 
 
 def _conformity(

@@ -27,7 +27,8 @@ def found(value: FactValue, fact: Fact) -> Found:
         applies_not = None if value.applies else True
         return Found(shown, unknown=value.why_unknown, could_be=could_be, not_applicable=applies_not)
     sampling = value.sampling or None
-    return Found(shown, value.value, value.low, value.high, fact.unit, assumed=assumed, sampling=sampling)
+    return Found(shown, value.value, value.low, value.high, fact.unit, assumed=assumed, sampling=sampling,
+                 valid_at=fact.valid_at)
 
 
 def facts_shown(facts: Mapping[str, FactValue]) -> dict[str, Found]:
@@ -71,7 +72,9 @@ def sentence(run: Run, book: Rulebook) -> str:
 
 def _shown(name: str, run: Run, book: Rulebook) -> str:
     if name in CATALOGUE:
-        return shown_fact(run.facts.get(name, NOT_DERIVED[name]), CATALOGUE[name])
+        value, at = run.facts.get(name, NOT_DERIVED[name]), CATALOGUE[name].valid_at
+        shown = shown_fact(value, CATALOGUE[name])
+        return f"{shown} at {at}" if at and value.known else shown
     return book.limits[name].shown if name in book.limits else "{" + name + "}"
 
 

@@ -40,6 +40,7 @@ def make_shown(chosen: OptionResult, missing: tuple[str, ...], proceed: bool, bo
         make.wall_left, _whole(make.press_force or {}), make.valid_at, missing, proceed and not missing, make.grade,
         None if within is None else within.value * UM, make.lead_in, make.seat_before, dict(make.press_force or {}),
         collision_shown(make), make.lead_in_within, None if make.compound is None else CompoundShown(*make.compound),
+        make.class_window,
     )  # fmt: skip
 
 

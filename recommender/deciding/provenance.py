@@ -88,7 +88,8 @@ class Provenance:
         part = self._book.parts.get(given.removeprefix("part:"))
         if part is None:
             return trace.Measured(given, None, (), given, "not in the parts list", "", False)
-        band = "no band known" if part.od is None else f"{show(part.od[0], 'mm')} to {show(part.od[1], 'mm')}"
+        ends = [show(each, "mm") for each in part.od or ()]
+        band = f"{' to '.join(ends)} at 20 degC" if ends else "no band known"
         return trace.LimitUsed(given, None, (), part.id, band, part.title, str(part.source))
 
     def _measured(self, given: str) -> trace.Node:

@@ -57,16 +57,18 @@ class Make(NamedTuple):
     """What to make or fit on a side, in numbers a lathe can use; None where a number does not apply.
 
     `od` is the turning tolerance band (mm); `window` the measured diameters that meet every limit, with the names of
-    the limits that bind its ends, `collision` why it is empty; `grade` the ISO 286 grade of the band; `lead_in` the
-    diameter its chamfer starts at and the chamfer's length, `lead_in_within` the half-width of that diameter's
-    tolerance; `seat_before` the bearing seat to bore where the cup is
-    pressed without its bearing; `bore` the band to ream to; `wall_left` what remains of the shell; `press_force` the
-    force in N by how the seat is lubricated; `compound` the class that goes into the gap; all at `valid_at`.
+    the limits that bind its ends, `class_window` those that its fit class alone would leave, `collision` why it is
+    empty; `grade` the ISO 286 grade of the band; `lead_in` the diameter its chamfer starts at and the chamfer's
+    length, `lead_in_within` the half-width of that diameter's tolerance; `seat_before` the bearing seat to bore where
+    the cup is pressed without its bearing; `bore` the band to ream to; `wall_left` what remains of the shell;
+    `press_force` the force in N by how the seat is lubricated; `compound` the class that goes into the gap; all at
+    `valid_at`.
     """
 
     od: tuple[float, float] | None = None
     window: tuple[float, float] | None = None
     bound_by: tuple[str, str] | None = None
+    class_window: tuple[float, float] | None = None
     collision: Collided | None = None
     grade: str | None = None
     lands: tuple[Land, ...] = ()

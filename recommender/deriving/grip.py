@@ -8,21 +8,24 @@ from recommender.deriving.candidate import Array
 from recommender.deriving.collector import Collector
 from recommender.deriving.fit import long_term
 from recommender.deriving.pressed import Pressed
-from recommender.mechanics.grip import axial_capacity, drive_side_load, gap_starts_at, push_in_force
+from recommender.mechanics.grip import axial_capacity, drive_side_load, gap_starts_at, push_in_force, torque_capacity
 from recommender.rulebook.book import Rulebook
 
 LIMITS = ("pedalling.outboard", "pedalling.crank", "pedalling.teeth", "pedalling.chain_line")
-FACTS = ("grip.gaps_at", "grip.axial")
+FACTS = ("grip.gaps_at", "grip.axial", "grip.torque")
+NM = 1e-3
 Force = tuple[float, float]
 
 
 def grip_facts(pressed: Pressed, case: Case, made: Collector) -> None:
-    """Derive the axial force that would move the part, and the pedal force at which its seat starts to gap."""
+    """Derive axial force and torque that would move the part, and the pedal force at which its seat starts to gap."""
     diameter = pressed.stack.bore
     friction = f"{pair_of(pressed)}.hold_least"
     held = np.maximum(long_term(pressed), 0.0)
     axial = axial_capacity(held, pressed.limit(friction), diameter, pressed.length)
     pressed.keep(made, "grip.axial", np.asarray(axial), "fit.long_term_pressure", f"limit:{friction}")
+    torque = torque_capacity(held, pressed.limit(friction), diameter, pressed.length)
+    pressed.keep(made, "grip.torque", np.asarray(torque) * NM, "fit.long_term_pressure", f"limit:{friction}")
     span = seat_span(case)
     if span is None:
         made.unknown("grip.gaps_at", "shell width or seat depth is missing")

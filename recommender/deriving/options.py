@@ -34,7 +34,7 @@ from recommender.deriving.stack import Stack, stack_of
 from recommender.deriving.strain import FACTS as STRAIN_FACTS
 from recommender.deriving.strain import strain_facts
 from recommender.deriving.turned import make_facts, stepped_cup, turned_cups
-from recommender.deriving.window import od_window
+from recommender.deriving.window import class_alone, od_window
 from recommender.facts.value import FactValue
 from recommender.mechanics.clearance import ClassLeft
 from recommender.mechanics.openings import Factors
@@ -192,7 +192,7 @@ def _with_window(plain: Candidate, work: SideWork) -> Candidate:
     """Return a measured part with the diameters that would do for it as it is pressed dry."""
     if plain.remedy != "press_as_is":
         return plain
-    return plain._replace(make=_window_of(work.edges(plain), work))
+    return plain._replace(make=_window_of(plain, work.edges(plain), work))
 
 
 def _conditional(plain: Candidate, band: tuple[float, float], work: SideWork) -> Candidate:
@@ -208,13 +208,16 @@ def _conditional(plain: Candidate, band: tuple[float, float], work: SideWork) ->
         return plain
     sizes = f"between {window.low:.3f} mm and {window.high:.3f} mm at 20 degC"
     condition = f"if it measures {sizes} with its bearing fitted"
-    make = _window_of(edges, work)
+    make = _window_of(plain, edges, work)
     return plain._replace(ods=(even("part_od", window.low, window.high),), condition=condition, make=make)
 
 
-def _window_of(edges: Edges, work: SideWork) -> Make:
+def _window_of(plain: Candidate, edges: Edges, work: SideWork) -> Make:
     window = od_window(edges, work.draws.by, work.book.limits["making.least_choice"].value * UM)
-    return Make(window=(window.low, window.high), bound_by=(window.low_bound_by, window.high_bound_by))
+    limits = plain.fit_class.limits.values() if plain.fit_class else ()
+    alone = class_alone(edges, limits, work.draws.by)
+    ends = (window.low_bound_by, window.high_bound_by)
+    return Make(window=(window.low, window.high), bound_by=ends, class_window=alone)
 
 
 def _ordinary_facts(work: SideWork, ordinary: SidePart | None, made: Collector) -> None:

@@ -14,7 +14,7 @@ from recommender.deriving.making import finished
 from recommender.deriving.openers import openers
 from recommender.deriving.parts import SidePart, fit_class_of
 from recommender.deriving.pressed import UM, Pressed
-from recommender.deriving.window import Band, collided, od_window
+from recommender.deriving.window import Band, class_alone, collided, od_window
 from recommender.mechanics.making import target
 from recommender.mechanics.window import LandBore, Window, lands, step
 from recommender.metrology.draws import Draws
@@ -126,9 +126,10 @@ def _make(window: Window, edges: Edges, pressed: Pressed, needed: float) -> Make
     found = collided(edges, pressed.by, needed)
     if found is not None:
         found = found._replace(openers=openers(found, edges, pressed, needed))
-    return Make(
-        window=(window.low, window.high), bound_by=(window.low_bound_by, window.high_bound_by), collision=found
-    )
+    fit_class = pressed.candidate.fit_class
+    alone = None if fit_class is None else class_alone(edges, fit_class.limits.values(), pressed.by)
+    ends = (window.low_bound_by, window.high_bound_by)
+    return Make(window=(window.low, window.high), bound_by=ends, class_window=alone, collision=found)
 
 
 def _unturned(

@@ -1,6 +1,6 @@
 """The window of a part's outside diameter that meets every limit on a bore, and which limits bind its ends."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from math import ceil, floor
 from typing import Literal
 
@@ -30,6 +30,17 @@ def od_window(edges: Edges, by: Weighing, needed: float = 0.0, wanted: Band | No
         return strict
     found = _window(edges, by, CAUTIONS_ONLY)
     return found if found.width >= needed else _window(edges, by, SETTLED_BY_NOTHING)
+
+
+def class_alone(edges: Edges, limits: Iterable[str], by: Weighing) -> Band | None:
+    """Return the window (mm) that the limits of a fit class would leave by themselves; None where they do not bind."""
+    mine = set(limits)
+    least = {limit: each for limit, each in edges.least.items() if limit in mine}
+    greatest = {limit: each for limit, each in edges.greatest.items() if limit in mine}
+    if not least or not greatest:
+        return None
+    found = _window(Edges(least, greatest, edges.error), by, {})
+    return found.low, found.high
 
 
 def middle_window(edges: Edges, by: Weighing) -> Window:

@@ -6,6 +6,7 @@ Scope = Literal["frame", "side", "option"]
 Kind = Literal["number", "word", "flag"]
 SettledBy = Literal["reading", "inspection", "part", "soak", "load_test", "papers", "rare_tool", "nothing_here"]
 
+REFERENCE = "20 degC"
 SCOPE_ORDER: dict[Scope, int] = {"frame": 0, "side": 1, "option": 2}
 BENCH_CAN_SETTLE: frozenset[SettledBy] = frozenset({"reading", "inspection", "part", "soak", "load_test", "papers"})
 
@@ -39,6 +40,11 @@ class Fact(NamedTuple):
     def bench_can_settle(self) -> bool:
         """Return whether the bench itself can close the question, by measuring, looking or testing."""
         return self.settled_by in BENCH_CAN_SETTLE
+
+    @property
+    def valid_at(self) -> str | None:
+        """Return the temperature a diameter is valid at, as its name says; None for everything else."""
+        return REFERENCE if self.name.endswith(f"at {REFERENCE}") else None
 
 
 def places_shown(unit: str) -> int:

@@ -71,6 +71,13 @@ FACTS: tuple[Fact, ...] = (
         source="Coulomb friction over the seat's area",
     ),
     Fact(
+        "grip.torque", "option", "number", "torque that turns the part",
+        "Torque the part holds after years by friction alone, at the least friction of the pair; a bearing's drag is "
+        "far smaller.", "friction, long-term pressure, area and radius of the seat", "nothing_here",
+        "only a load test of a sample shell would tell", "Nm", (0.0, 1e5),
+        source="Coulomb friction over the seat's area",
+    ),
+    Fact(
         "strain.compression", "option", "number", "hoop compression of the shell",
         "Largest compressive strain round the bore, as a size: beside an opening, and where ovality bends the wall.",
         STACK + "; thin-ring bending; opening factor", "rare_tool", LAID_UP, "um/m", (0.0, 50000.0), source=LAME,

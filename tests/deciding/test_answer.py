@@ -13,7 +13,8 @@ SIDE = {"verdict", "remedy", "reason", "make", "bearing", "conformity", "remedie
         "node"}
 MAKE = {"part", "part_id", "condition", "od_mm", "window_mm", "bound_by", "tolerance", "bore_mm", "sleeve", "lands",
         "wall_left", "press_force", "valid_at", "before_work", "released", "grade", "measured_within", "lead_in",
-        "seat_before", "press_forces", "collision", "lead_in_within", "compound"}
+        "seat_before", "press_forces", "collision", "lead_in_within", "compound",
+        "class_window_mm"}
 
 
 @pytest.fixture(scope="module")

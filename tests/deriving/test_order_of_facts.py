@@ -96,3 +96,16 @@ def test_a_force_of_the_last_pressing_speaks_of_a_pressure(derived: Derive) -> N
     assert found.low is not None
     assert found.high is not None
     assert found.low < 3.3 < found.high
+
+
+@pytest.mark.parametrize(("material", "colder_is"), [("aluminium", "tighter"), ("carbon", "looser")])
+def test_cold_tightens_a_steel_ring_in_aluminium_and_loosens_it_in_carbon(
+    derived: Derive, material: str, colder_is: str
+) -> None:
+    seat = {
+        "frame.material": material, "frame.standard": "bb30", "sides.drive.readings": read(41.97),
+        "parts": [{"part": "bearing_6806", "side": "drive", "od": "41.995 mm"}],
+    }  # fmt: skip
+    found = derived(seat)
+    cold, now, hot = (number(found, f"fit.{each}") for each in ("cold_pressure", "pressure", "hot_pressure"))
+    assert (cold > now > hot) if colder_is == "tighter" else (cold < now < hot)
