@@ -277,7 +277,8 @@ def beside_text(side: SideShown) -> str:
     low, high = make.window_mm
     if low <= od.value <= high:
         return ""
-    return f"the part in hand, {show(od.value, 'mm')}, lies beside that; what it leaves open stands under {MIND}"
+    part = f"{with_interval(od)} at {make.valid_at}"
+    return f"the part in hand, {part}, lies beside that; what it leaves open stands under {MIND}"
 
 
 def _interference(side: SideShown) -> str:

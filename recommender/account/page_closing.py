@@ -15,7 +15,7 @@ from recommender.deciding.answer import to_json
 class Close(NamedTuple):
     """A number too close to a limit to be called: what it is, where, what was found, which limit and its meaning."""
 
-    name: str
+    name: Told
     side: str
     found: Told
     limit: Told
@@ -31,7 +31,8 @@ def cautions(matter: Matter) -> list[Told]:
 def close_calls(matter: Matter) -> list[Close]:
     """Return every number that lies too close to a limit to be called."""
     return [
-        Close(check.name, capital(SIDES.get(side, "frame")), Told(with_interval(check.found), check.node),
+        Close(Told(check.name, f"fact:{check.fact}"), capital(SIDES.get(side, "frame")),
+              Told(with_interval(check.found), check.node),
               Told(bare(check.wanted, check, matter.advice.trace), check.node),
               [Told(each.meaning, each.id) for each in limits_of(check, matter.advice.trace)])
         for side, finding in open_findings(matter.advice) for check in finding.checks if check.found.unknown is None
