@@ -122,7 +122,10 @@ def _remove(rules: Path, rule: str) -> None:
     for path in rules.rglob("*.yaml"):
         text = path.read_text(encoding="utf-8")
         if f"- id: {rule}\n" in text:
-            path.write_text(_without_rule(text, rule), encoding="utf-8")
+            left = _without_rule(text, rule)
+            path.write_text(left, encoding="utf-8")
+            if all(not line or line.startswith("#") for line in left.splitlines()):
+                path.unlink()
             return
     raise AssertionError(f"no file holds {rule}")
 
