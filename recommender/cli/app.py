@@ -33,11 +33,12 @@ class LoadedWhenCalled(TyperGroup):
     def resolve_command(self, ctx: Any, args: list[str]) -> Any:
         """Return the command that is called, from the module of its name."""
         if args and args[0] in COMMANDS:
-            self.commands[args[0]] = _command(args[0])
+            self.commands[args[0]] = command_of(args[0])
         return super().resolve_command(ctx, args)
 
 
-def _command(name: str) -> Any:
+def command_of(name: str) -> Any:
+    """Return a command or a group of commands by its name, from its module."""
     found = getattr(import_module(f"recommender.cli.{name}"), COMMANDS[name][0])
     if isinstance(found, typer.Typer):
         return typer.main.get_command(found)
