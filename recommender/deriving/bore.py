@@ -13,7 +13,7 @@ from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.sheet import BoreSheet
 from recommender.deriving.spreads import COVERAGE, Spread, scalar_spread
 from recommender.metrology.draws import Draws
-from recommender.metrology.scan import form_of
+from recommender.metrology.scan import section_of
 from recommender.rulebook.book import Rulebook, Standard
 
 NOT_READ = "the bore was not read"
@@ -59,7 +59,7 @@ def _roundness(sheet: BoreSheet, made: Collector) -> None:
     if not scans:
         made.unknown("bore.roundness", "only a scan shows the whole form of a section")
         return
-    zone = form_of(tuple((each.depth, np.array(each.points)) for each in scans)).zone * 1000
+    zone = max(section_of(each.points, each.depth).zone.width for each in scans) * 1000
     half = COVERAGE * max(each.u for each in scans) / sqrt(2.0) * 1000
     made.between("bore.roundness", zone, max(0.0, zone - half), zone + half, *sheet.inputs)
 

@@ -3,8 +3,6 @@
 from math import sqrt
 from typing import NamedTuple
 
-import numpy as np
-
 from recommender.bench.case import Case
 from recommender.bench.gauges import Gauge
 from recommender.bench.instruments import Instrument
@@ -23,7 +21,7 @@ from recommender.deriving.spreads import (
 )
 from recommender.metrology import sheet as metrology
 from recommender.metrology.handling import off_narrow_ends
-from recommender.metrology.scan import Section, section
+from recommender.metrology.scan import Section, section_of
 from recommender.rulebook.book import Rulebook
 
 UM = 1e-3
@@ -108,15 +106,14 @@ class _Writer:
     def scan(self, scanned: ScanPoints) -> None:
         """Take the points of a section."""
         instrument = self._instrument(scanned.instrument)
-        found = section(np.array(scanned.points), scanned.depth)
+        found = section_of(scanned.points, scanned.depth)
         size = found.least_squares.diameter
         good = self._correct(size, instrument)
         struck = f", struck: {scanned.struck}" if scanned.struck else ""
         self._note(scanned.path, f"scan with {instrument.id}", section_words(found) + struck, good.spread)
         if scanned.struck is None:
-            scale, u = good.value / size, 2 * good.spread.own
-            points = tuple((scale * x, scale * y) for x, y in scanned.points)
-            self._scans.append(metrology.Scan(points, instrument.id, scanned.depth, u, good.shared))
+            made = (scanned.points, instrument.id, scanned.depth, 2 * good.spread.own, good.shared, good.value / size)
+            self._scans.append(metrology.Scan(*made))
 
     def loose_ends(self) -> None:
         """Turn the readings without turn into one span per instrument."""

@@ -2,8 +2,6 @@
 
 from collections.abc import Sequence
 
-import numpy as np
-
 from recommender.bench.case import Case
 from recommender.bench.instruments import Instrument
 from recommender.bench.sides import Side, readings_of
@@ -11,7 +9,7 @@ from recommender.deriving.collector import Collector
 from recommender.deriving.derived import SideName
 from recommender.deriving.sheet import BoreSheet
 from recommender.deriving.spreads import COVERAGE, scalar_spread
-from recommender.metrology.scan import section as scan_section
+from recommender.metrology.scan import section_of
 from recommender.rulebook.book import Rulebook
 
 NOT_READ = "the bore was not read"
@@ -49,7 +47,7 @@ def _range_missed(used: Sequence[Instrument], sheet: BoreSheet, book: Rulebook) 
     usable = {each.id: book.instruments[each.kind].handling.usable for each in used}
     sizes = [(each.instrument, each.value) for each in sheet.sheet.readings]
     sizes += [(each.instrument, end) for each in sheet.sheet.spans for end in (each.smallest, each.largest)]
-    sizes += [(each.instrument, scan_section(np.array(each.points)).least_squares.diameter)
+    sizes += [(each.instrument, section_of(each.points, each.depth).least_squares.diameter)
               for each in sheet.sheet.scans]
     return max(max(0.0, usable[by][0] - size, size - usable[by][1]) for by, size in sizes)
 

@@ -15,7 +15,7 @@ from recommender.metrology.normal import Array
 ROUNDS = 50
 TINY = 1e-12
 FEWEST = 3
-START = 12
+START = 6
 
 
 class Circle(NamedTuple):
@@ -98,11 +98,12 @@ def _grown(points: Array, solve: Callable[[Array], Array], *, near: bool, far: b
 
 
 def _spread(points: Array) -> list[int]:
-    """Return the indices of points spread evenly round their middle."""
+    """Return the indices of points spread evenly round their middle, and of the nearest and farthest from it."""
     out = points - points.mean(axis=0)
     order = np.argsort(np.arctan2(out[:, 1], out[:, 0]), kind="stable")
     places = np.linspace(0, len(points), min(START, len(points)), endpoint=False).astype(int)
-    return sorted(order[places].tolist())
+    far = np.hypot(*out.T)
+    return sorted({*order[places].tolist(), int(np.argmin(far)), int(np.argmax(far))})
 
 
 def _inscribed_centre(points: Array) -> Array:
@@ -126,7 +127,7 @@ def _circumscribed_centre(points: Array) -> Array:
 
 def _zone_centre(points: Array) -> Array:
     held = np.stack([_inscribed_centre(points), _circumscribed_centre(points)])
-    centres = np.concatenate([held, *_crossings(points)])
+    centres = np.concatenate([held, _crossings(points)])
     best: Array = centres[np.argmin(_farthest(points, centres) - _nearest(points, centres))]
     return best
 
@@ -177,18 +178,17 @@ def _through_three(points: Array) -> tuple[Array, Array, NDArray[np.bool_]]:
     return one + across, np.hypot(*across.T), around
 
 
-def _crossings(points: Array) -> list[Array]:
-    """Return where the bisector of each two points crosses that of every later two."""
+def _crossings(points: Array) -> Array:
+    """Return where the bisectors of each two pairs of points cross, shape (count, 2)."""
     ends = points[_subsets(len(points), 2)]
     normals, offsets = ends[:, 1] - ends[:, 0], np.sum(ends[:, 1] ** 2 - ends[:, 0] ** 2, axis=1) / 2
-    found = []
-    for index in range(len(normals) - 1):
-        rest, level = normals[index + 1:], offsets[index + 1:]
-        determinant = normals[index, 0] * rest[:, 1] - normals[index, 1] * rest[:, 0]
-        good = np.abs(determinant) > TINY * np.abs(rest).max() ** 2
-        x = offsets[index] * rest[:, 1] - normals[index, 1] * level
-        y = normals[index, 0] * level - offsets[index] * rest[:, 0]
-        found.append(np.stack([x[good], y[good]], axis=1) / determinant[good][:, None])
+    one, two = np.triu_indices(len(normals), 1)
+    (ax, ay), (bx, by) = normals[one].T, normals[two].T
+    determinant = ax * by - ay * bx
+    good = np.abs(determinant) > TINY * np.abs(normals).max() ** 2
+    x = offsets[one] * by - ay * offsets[two]
+    y = ax * offsets[two] - offsets[one] * bx
+    found: Array = np.stack([x[good], y[good]], axis=1) / determinant[good][:, None]
     return found
 
 

@@ -100,7 +100,7 @@ def _taken(sheet: Sheet, two: Array, three: Array, five: Array, scores: Array) -
         least, most = losses(two, three, five)
         taken = least + (most - least) * share ** lean(two, three, five)
         return taken, taken
-    seen = form_of(tuple((each.depth, np.array(each.points)) for each in sheet.scans))
+    seen = form_of(sheet.scans)
     noise = max(each.u for each in sheet.scans) * scores[:, NOISE]
     return np.maximum(seen.inside + seen.bent * share + noise, 0.0), np.maximum(seen.outside - noise, 0.0)
 

@@ -94,7 +94,7 @@ def _of_scan(scan: Scan, seat_depth: float, section_sd: float, index: int) -> li
     """
     mean = coefficients(scan.depth, seat_depth)
     made = []
-    for own, (value, size, *form) in enumerate(harmonics(np.array(scan.points))):
+    for own, (value, size, *form) in enumerate(harmonics(scan.scale * np.array(scan.points))):
         row = [size * each for each in mean]
         for place, amount in zip((*TWO_LOBES, *THREE_LOBES, *FIVE_LOBES), form, strict=True):
             row[place] = amount

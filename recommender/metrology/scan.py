@@ -5,6 +5,7 @@ and circumscribed ones the best of all. Lengths in mm.
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import hypot
 from typing import NamedTuple
 
@@ -19,6 +20,7 @@ from recommender.metrology.circles import (
     minimum_zone,
 )
 from recommender.metrology.normal import Array
+from recommender.metrology.sheet import Scan
 
 FEWEST_PER_LOBE = 3
 EMPTY_ARC = 60.0
@@ -69,6 +71,12 @@ def section(points: Array, depth: float = 0.0) -> Section:
                    float(np.ptp(distances)), gap, len(points))
 
 
+@lru_cache(maxsize=64)
+def section_of(points: tuple[tuple[float, float], ...], depth: float = 0.0) -> Section:
+    """Return the circles of the points of a section as `section` does; the same points are not fitted twice."""
+    return section(np.array(points), depth)
+
+
 def lobes(points: Array, highest: int = 7) -> dict[int, float]:
     """Return the diameter amplitude (mm, twice that of the radius) of every number of lobes from 2 to `highest`.
 
@@ -93,37 +101,49 @@ def cylinder(sections: Sequence[tuple[float, Array]]) -> Cylinder:
     if len(set(depths.tolist())) < 2:
         raise ValueError("a cylinder needs sections at two depths or more")
     fitted = [least_squares(points) for _, points in sections]
-    design = np.column_stack([np.ones(len(depths)), depths - depths.mean()])
-    axis = np.linalg.lstsq(design, np.array([[each.x, each.y] for each in fitted]), rcond=None)[0]
-    sizes = np.linalg.lstsq(design, np.array([each.diameter for each in fitted]), rcond=None)[0]
-    straight = np.concatenate(
-        [points - line for (_, points), line in zip(sections, design @ axis, strict=True)])
+    axis, slope = _straight_line(depths, np.array([[each.x, each.y] for each in fitted]))
+    taper = np.polyfit(depths, np.array([each.diameter for each in fitted]), 1)[0]
+    straight = np.concatenate([points - line for (_, points), line in zip(sections, axis, strict=True)])
     length = float(np.ptp(depths))
     return Cylinder(
         maximum_inscribed(straight).diameter, min(maximum_inscribed(points).diameter for _, points in sections),
-        hypot(*axis[1]) * length, -float(sizes[1]) * length)
+        hypot(*slope) * length, -float(taper) * length)
 
 
 class Form(NamedTuple):
     """What form takes inside and adds outside of the least squares diameter, the most of all sections, in mm.
 
-    `bent` is what a bore that is not straight may take besides; `zone` the largest minimum zone of the sections.
+    `bent` is what a bore that is not straight may take besides.
     """
 
     inside: float
     outside: float
     bent: float
-    zone: float
 
 
-def form_of(sections: tuple[tuple[float, Array], ...]) -> Form:
-    """Return the form of a bore from its sections (depth, points), measured in one frame."""
-    made = [section(points, depth) for depth, points in sections]
-    bounds = cylinder(sections) if len({depth for depth, _ in sections}) > 1 else None
+def form_of(scans: Sequence[Scan]) -> Form:
+    """Return the form of a bore from its scanned sections, measured in one frame.
+
+    What setting the points right does to the differences of circles is left out: a ten-thousandth of them.
+    """
+    made = [section_of(each.points, each.depth) for each in scans]
+    tightest = most = min(each.inscribed.diameter for each in made)
+    if len({each.depth for each in scans}) > 1:
+        centres = np.array([[each.least_squares.x, each.least_squares.y] for each in made])
+        line, _ = _straight_line(np.array([each.depth for each in made]), centres)
+        together = np.concatenate([np.array(each.points) - at for each, at in zip(scans, line, strict=True)])
+        most = maximum_inscribed(together).diameter
     return Form(
         max(each.least_squares.diameter - each.inscribed.diameter for each in made),
         max(each.circumscribed.diameter - each.least_squares.diameter for each in made),
-        0.0 if bounds is None else max(0.0, bounds.high - bounds.low), max(each.zone.width for each in made))
+        max(0.0, tightest - most))
+
+
+def _straight_line(depths: Array, centres: Array) -> tuple[Array, Array]:
+    """Return where a straight axis through the centres (n, 2) runs at each depth, and its slope (2,)."""
+    design = np.column_stack([np.ones(len(depths)), depths - depths.mean()])
+    axis = np.linalg.lstsq(design, centres, rcond=None)[0]
+    return design @ axis, axis[1]
 
 
 def _about(points: Array, circle: Circle) -> tuple[Array, Array]:

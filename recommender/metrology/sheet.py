@@ -35,9 +35,10 @@ class Span(NamedTuple):
 
 
 class Scan(NamedTuple):
-    """One scanned section: points (x, y) about any centre, x towards turn 0 and y towards turn 90.
+    """One scanned section: points (x, y) about any centre as read, x towards turn 0 and y towards turn 90.
 
-    `u` is the standard uncertainty of the distance of two opposite points, twice that of a radius.
+    `u` is the standard uncertainty of the distance of two opposite points, twice that of a radius; `scale` brings the
+    points to 20 C and sets them right.
     """
 
     points: tuple[tuple[float, float], ...]
@@ -45,6 +46,7 @@ class Scan(NamedTuple):
     depth: float
     u: float
     shared: Shared = ()
+    scale: float = 1.0
 
 
 class Gauge(NamedTuple):

@@ -127,8 +127,8 @@ def test_intervals_of_scanned_bores_hold_the_truth(bench) -> None:
 
 def test_form_of_a_bent_bore_leaves_room_between_its_bounds() -> None:
     angles = np.arange(0, 360, 5.0)
-    straight, bent = (tuple(
-        (depth, from_polar(np.full(72, 20.5), angles, (0.004 * (depth == 8.0) * much, 0.0))) for depth in DEPTHS)
-        for much in (0, 1))
+    straight, bent = ([
+        Scan(tuple(map(tuple, from_polar(np.full(72, 20.5), angles, (much * (depth == 8.0), 0.0)).tolist())), "cmm",
+             depth, 0.001) for depth in DEPTHS] for much in (0.0, 0.004))
     assert form_of(straight).bent == pytest.approx(0.0, abs=1e-9)
     assert form_of(bent).bent > 0.003
