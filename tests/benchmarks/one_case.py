@@ -4,7 +4,7 @@
     python tests/benchmarks/one_case.py CASE...    the same of these cases
 
 The time is that of the processor, all threads together, the least of many runs: from the readings of both sides to
-size, form, inscribed and widest diameter as numbers with their interval. Reading and judging the case are no part of it.
+size, form, inscribed and widest diameter with their interval. Reading and judging the case are no part of it.
 """
 
 import sys
