@@ -70,7 +70,6 @@ def _side_parts(case: Case, side: SideName, book: Rulebook) -> dict[str, tuple[P
         sits = sits_off(SIZE, each, None if depth is None else depth.value, book)
         found[f"handling {each.id}"] = tuple(
             Part(name, one_sided(end).u, "rectangular") for name, end in sits.items())
-        found[f"contacts {each.id}"] = (Part("contacts in a taper", 1.0),)
     return found
 
 

@@ -31,12 +31,11 @@ Depth = Annotated[str | None, typer.Option("--seat-depth", help=f"Depth of the s
 Sheet = Annotated[
     Path | None, typer.Option("--to", metavar="FILE.csv", help="Write the bench sheet here too.", show_default=False)
 ]
-Budget = Annotated[bool, typer.Option("--budget", help="Print the uncertainty budget of each side of CASE instead.")]
 
 
 def plan_readings(
     case: Case = None, standard: OfStandard = None, material: OfMaterial = None, instrument: AtHand = None,
-    seat_depth: Depth = None, to: Sheet = None, budget: Budget = False, house: House = None,
+    seat_depth: Depth = None, to: Sheet = None, house: House = None,
 ) -> None:  # fmt: skip
     """Say what to read next for a case and how likely that settles it; without a case, which readings to take at all.
 
@@ -50,21 +49,18 @@ def plan_readings(
         given = [name for name, value in of_shell.items() if value]
         if given:
             raise typer.BadParameter("a case says this itself; leave it out, or leave out CASE", param_hint=given[0])
-        _for_case(case, books_for(house, [case]), to, budget)
+        _for_case(case, books_for(house, [case]), to)
         return
-    if budget:
-        raise typer.BadParameter("only a case that was read has a budget; name its CASE", param_hint="--budget")
     for name in ("--standard", "--material", "--instrument"):
         if not of_shell[name]:
             raise typer.BadParameter("a plan without CASE needs it", param_hint=name)
     _for_shell(books_for(house).undated, standard or "", material or "", instrument or [], seat_depth or SEAT, to)
 
 
-def _for_case(case: Path, books: Books, to: Path | None, budget: bool) -> None:
+def _for_case(case: Path, books: Books, to: Path | None) -> None:
     from recommender.cli.trouble import or_flaws
 
-    done = partial(_budget, case, books) if budget else partial(_next, case, books, to)
-    if or_flaws(done, case, books.damage_notice) is None:
+    if or_flaws(partial(_next, case, books, to), case, books.damage_notice) is None:
         raise typer.Exit(EXIT_CANNOT_JUDGE)
 
 
@@ -89,17 +85,6 @@ def _rows(steps: "Iterable[NextStep]") -> "Iterable[SheetRow]":
     first = {each.side: each for each in reversed(list(steps)) if each.side is not None and each.readings}
     for side in sorted(first):
         yield from (SheetRow(side, each.instrument, each.depth, each.turn) for each in first[side].readings)
-
-
-def _budget(case: Path, books: Books) -> bool:
-    from recommender.account.budget_text import budget_lines
-    from recommender.account.terminal import print_lines
-    from recommender.asking.side_budgets import side_budgets
-    from recommender.cli.advise import judged
-
-    found = judged(case, books)
-    print_lines(budget_lines(found.advice.case.id, side_budgets(found.loaded, found.book)))
-    return True
 
 
 def _for_shell(

@@ -62,11 +62,15 @@ Depth = Annotated[
     typer.Option("--depth", min=0, metavar="N", help="Walk down so many steps; else to the readings.",
                  show_default=False),
 ]  # fmt: skip
+Budget = Annotated[
+    bool, typer.Option("--budget", help="The uncertainty budget of each side's mean diameter, and what it can decide.")
+]  # fmt: skip
 
 
 def why_case(
     case: Case, side: OneSide = None, remedy: OneRemedy = None, fact: OneFact = None, rule: OneRule = None,
-    depth: Depth = None, quick: Quick = False, inches: Inches = False, house: House = None, kept: Kept = None,
+    depth: Depth = None, budget: Budget = False, quick: Quick = False, inches: Inches = False,
+    house: House = None, kept: Kept = None,
 ) -> None:  # fmt: skip
     """Say why each side was decided so: what stopped every other remedy, by how much, and on which readings.
 
@@ -76,6 +80,8 @@ def why_case(
     Example: borewright why bench/kiln-2014.yaml --side drive --remedy press_as_is
 
     Example: borewright why bench/kiln-2014.yaml --fact bore.ovality --depth 2
+
+    Example: borewright why bench/kiln-2014.yaml --budget
     """
     from recommender.account.inches import also_in_inches
     from recommender.account.terminal import print_lines
@@ -85,7 +91,9 @@ def why_case(
     asked = Asked(None if side is None else side.value, remedy, fact, rule, depth)
     _check_words(asked, source.advice)
     with also_in_inches(inches):
-        print_lines(_lines(source, asked, quick))
+        print_lines(_budget(source, asked.side) if budget else _lines(source, asked, quick))
+    if budget:
+        return
     if fact is None and rule is None:
         print_lines(since_earlier(source.advice, case.parent if kept is None else kept))
 
@@ -107,6 +115,19 @@ def _lines(source: Source, asked: Asked, quick: bool) -> Sequence["Line"]:
     known = None if quick else source.judged
     lost = () if known is None else lost_remedies(known.loaded, advice, known.book, asked.side, asked.remedy)
     return why_lines(advice, asked.side, asked.remedy, nearest_texts(lost), asked.depth)
+
+
+def _budget(source: Source, side: str | None) -> Sequence["Line"]:
+    from recommender.account.answer_text import stop_riding_lines
+    from recommender.account.budget_text import budget_lines
+    from recommender.asking.side_budgets import side_budgets
+
+    known = source.judged
+    if known is None:
+        raise typer.BadParameter("this record was judged by other rules; name the case file", param_hint="--budget")
+    found = side_budgets(known.loaded, known.book)
+    asked = {name: each for name, each in found.items() if side in (None, name)}
+    return [*stop_riding_lines(source.advice), *budget_lines(source.advice.case.id, asked)]
 
 
 def _check_words(asked: Asked, advice: "Advice") -> None:
