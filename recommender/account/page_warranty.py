@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from recommender.account.page_matter import Matter, Row, listed_words, row, rows, side_title
 from recommender.account.page_told import Told, fact
+from recommender.account.standard_text import answers
 from recommender.account.words import CONFORMITY, SIDES, readable, stop
 from recommender.bench.frame import Opening
 from recommender.bench.history import FittedCup
@@ -38,9 +39,7 @@ class Proof(NamedTuple):
     """What is proved of one side against the standard."""
 
     side: str
-    size: Told
-    envelope: Told
-    form: Told
+    answers: dict[str, Told]
 
 
 class LimitsOfStandard(NamedTuple):
@@ -107,7 +106,7 @@ def size_rows(matter: Matter) -> list[SizeRow]:
 def proofs(matter: Matter) -> list[Proof]:
     """Return what is proved of each side against the standard."""
     return [
-        Proof(side_title(name), *(_proof(side, key) for key in ("size", "envelope", "form")))
+        Proof(side_title(name), {what: _proof(side, word) for what, word in answers(side).items()})
         for name, side, _ in matter.sides()
     ]
 
@@ -133,8 +132,7 @@ def _size_row(matter: Matter, key: str, name: str) -> SizeRow:
     return SizeRow(name, values, Told(f"{known.made_by}{source}", f"fact:{key}"))
 
 
-def _proof(side: SideShown, key: str) -> Told:
-    word = getattr(side.conformity, key)
+def _proof(side: SideShown, word: str) -> Told:
     return Told(CONFORMITY.get(word, readable(word)), side.node)
 
 

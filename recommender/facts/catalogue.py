@@ -2,7 +2,20 @@
 
 from types import MappingProxyType
 
-from recommender.facts import bearing, bore, by_grid, cause, damage, evidence, frame, making, option, pressing, symptom
+from recommender.facts import (
+    bearing,
+    bore,
+    by_grid,
+    cause,
+    conformity,
+    damage,
+    evidence,
+    frame,
+    making,
+    option,
+    pressing,
+    symptom,
+)
 from recommender.facts.fact import Fact
 
 FAMILIES = (
@@ -10,6 +23,7 @@ FAMILIES = (
     symptom.FACTS,
     damage.FACTS,
     evidence.FACTS,
+    conformity.FACTS,
     bore.FACTS,
     option.FACTS,
     making.FACTS,

@@ -24,11 +24,18 @@ def conformity(
     values: Array, weights: Array, lower: float | None, upper: float | None, level: float = LEVEL
 ) -> Conformity:
     """Return whether draws of a size are proved inside limits (mm); None is no limit on that side."""
-    inside = np.ones(len(values), dtype=bool)
+    return conformity_between(values, values, weights, lower, upper, level)
+
+
+def conformity_between(
+    smallest: Array, largest: Array, weights: Array, lower: float | None, upper: float | None, level: float = LEVEL
+) -> Conformity:
+    """Return whether two sizes are both proved: the smallest above the lower and the largest below the upper limit."""
+    inside = np.ones(len(weights), dtype=bool)
     if lower is not None:
-        inside &= values >= lower
+        inside &= smallest >= lower
     if upper is not None:
-        inside &= values <= upper
+        inside &= largest <= upper
     return _answer(min(1.0, float(weights @ inside)), lower, upper, level)
 
 

@@ -54,6 +54,16 @@ class Draws:
         """Return the length of the seat in mm."""
         return self.axis.depth
 
+    @property
+    def largest_local(self) -> Array:
+        """Return the largest two-point diameter over the seat, what a two-point gauge reads at most."""
+        return self.axis.widest() + self.ovality / 2
+
+    @property
+    def smallest_local(self) -> Array:
+        """Return the smallest two-point diameter over the seat."""
+        return self.axis.narrowest(self.axis.depth) - self.ovality / 2
+
     def at(self, depth: float) -> Array:
         """Return the mean diameter of the section at a depth in mm."""
         return self.axis.at(depth)

@@ -1,7 +1,7 @@
 import numpy as np
 import pytest
 
-from recommender.metrology.conformity import conformity, conformity_of_normal
+from recommender.metrology.conformity import conformity, conformity_between, conformity_of_normal
 from recommender.metrology.scores import normal_scores
 
 LOWER, UPPER = 41.000, 41.025
@@ -53,3 +53,25 @@ def test_an_uncertain_reading_can_prove_nothing_either_way() -> None:
 
 def test_a_stricter_level_proves_less() -> None:
     assert conformity_of_normal(41.0035, 0.002, LOWER, UPPER, level=0.99).answer == "not_proved"
+
+
+def test_local_sizes_are_those_a_two_point_gauge_reads_at_most_and_the_envelope_asks_more(bench) -> None:
+    """Bore of 41.000 at mid seat, 20 um wider at the face, oval by 10 um: 41.010 + 0.005 at most."""
+    bore = np.array([41.000, -0.020 / bench.seat, 0.005, 0, 0.004, 0, 0, 0, 0])
+    sheet = bench.sheet(*bench.read("two_point", (0, 60, 120), (1, 8, 15), 0.0002, 0.0, bore),
+                        *bench.read("three_point", (0, 40, 80), (1, 8, 15), 0.0002, 0.0, bore))
+    made = bench.draws(sheet)
+    assert float(made.weights @ made.largest_local) == pytest.approx(41.015, abs=5e-4)
+    assert float(made.weights @ made.smallest_local) == pytest.approx(40.985, abs=5e-4)
+    assert float(made.weights @ made.widest) > float(made.weights @ made.largest_local)
+
+
+def test_two_sizes_are_proved_together() -> None:
+    scores = 0.002 * normal_scores(2)
+    small, large = 41.0035 + scores[:, 0], 41.0215 + scores[:, 1]
+    weights = np.full(len(scores), 1 / len(scores))
+    found = conformity_between(small, large, weights, LOWER, UPPER)
+    assert found.probability == pytest.approx(0.960 * 0.960, abs=0.004)
+    assert found.answer == "not_proved"
+    assert conformity_between(small, large, weights, LOWER, None).answer == "proved_conforming"
+    assert conformity_between(small, large, weights, None, None).answer == "no_published_limit"
