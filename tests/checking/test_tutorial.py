@@ -58,12 +58,10 @@ def test_the_rule_of_the_tutorial_checks_clean_and_is_covered(house: Path) -> No
 
 
 def test_the_commands_of_the_tutorial_exist() -> None:
-    from typer.main import get_command
-
-    from recommender.cli.app import app
+    from recommender.cli.app import command_of
 
     section = GUIDE.partition("## A first hour with house rules")[2]
     named = set(re.findall(r"borewright rules ([a-z]+)", section))
-    known = set(get_command(app).commands["rules"].commands)  # type: ignore[attr-defined]
+    known = set(command_of("rules").commands)
     assert named
     assert named <= known

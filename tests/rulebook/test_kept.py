@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import os
 import shutil
 import subprocess
 import sys
@@ -65,7 +66,11 @@ def test_a_kept_book_needs_neither_yaml_nor_the_models_of_rule_files(cache: Path
     load()
     asked = "print({'yaml', 'pydantic', 'numpy'} & {*sys.modules})"
     script = f"import sys; from recommender.rulebook.load import load; load(); {asked}"
-    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    cache.parent.mkdir(parents=True, exist_ok=True)
+    same = {**os.environ, "PYTHONPATH": str(kept.PACKAGE.parent)}
+    done = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True, cwd=cache.parent, env=same
+    )
     assert done.stdout.strip() == "set()"
 
 
