@@ -19,7 +19,7 @@ UM = 1e-3
 
 
 class Demand(NamedTuple):
-    """A size or form to be found inside a band (mm; None: no end) by the whole 95 % interval.
+    """A size or form to be found inside a band (mm; None: no end) by the whole interval that decides.
 
     `limits` names the limits, or the standard.
     """

@@ -10,7 +10,6 @@ from recommender.metrology.axis import Axis
 from recommender.metrology.inscribed import losses
 from recommender.metrology.normal import normal_cdfs
 from recommender.metrology.rows import BOW, FIVE_LOBES, SIZE, TAPER, THREE_LOBES, TWO_LOBES, UNKNOWNS
-from recommender.metrology.summary import SHARES
 
 Field = Literal["mean", "inscribed", "widest", "mouth", "bottom", "ovality", "lobing", "taper"]
 MOVED_BY: Mapping[Field, tuple[int, ...]] = {
@@ -46,7 +45,7 @@ def drawn(covariance: Array, scores: Array) -> Array:
     return made
 
 
-def interval(values: Array) -> tuple[Array, Array]:
-    """Return the ends of the 95 % interval along the last axis."""
-    low, high = np.quantile(values, (SHARES[0], SHARES[-1]), axis=-1)
+def interval(values: Array, confidence: float) -> tuple[Array, Array]:
+    """Return the ends of the equal-tailed interval of a confidence along the last axis."""
+    low, high = np.quantile(values, ((1 - confidence) / 2, (1 + confidence) / 2), axis=-1)
     return low, high

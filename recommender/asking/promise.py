@@ -57,7 +57,7 @@ def promise(check: OpenCheck, sheet: Sheet, ahead: Outlook) -> Promise:
     """Return what candidate readings promise for a check that readings of the bore can settle.
 
     A flag of the evidence is settled or not by where the readings lie, whatever they show; a number by the share of
-    equally likely outcomes after which its 95 % interval is clear of the limits.
+    equally likely outcomes after which the interval that decides is clear of the limits.
     """
     field = driver_of(check)
     assert field is not None, "only checks driven by the bore are asked about"
@@ -65,7 +65,7 @@ def promise(check: OpenCheck, sheet: Sheet, ahead: Outlook) -> Promise:
     if check.fact in SHOWN_BY:
         more = sheet._replace(readings=(*sheet.readings, *(each.reading for each in ahead.readings)))
         return Promise(float(_shown(check, seen(more))), left)
-    return Promise(_settled_share(check, field, ahead), left)
+    return Promise(_settled_share(check, field, ahead, sheet.confidence), left)
 
 
 def _shown(check: OpenCheck, sees: Seen) -> bool:
@@ -73,7 +73,7 @@ def _shown(check: OpenCheck, sees: Seen) -> bool:
     return bool(known) if isinstance(known, bool) else all(known >= limit for limit in check.limits)
 
 
-def _settled_share(check: OpenCheck, field: Field, ahead: Outlook) -> float:
+def _settled_share(check: OpenCheck, field: Field, ahead: Outlook, confidence: float) -> float:
     scores, seat_depth = fixed_scores(DRAWS, UNKNOWNS + 2), ahead.after.seat_depth
     before = _values(field, ahead.stages[0].mean, ahead.stages[0].covariance, seat_depth, scores)
     scale = _scale(check, before)
@@ -84,7 +84,7 @@ def _settled_share(check: OpenCheck, field: Field, ahead: Outlook) -> float:
     for outcome in ahead.outcomes(OUTCOMES):
         values = _values(field, outcome.mean, ahead.after.covariance, seat_depth, scores)
         found = (check.found.value or 0.0) + scale * (values - np.median(before)) + rest
-        low, high = interval(found)
+        low, high = interval(found, confidence)
         settled += all(not low <= limit <= high for limit in check.limits)
     return settled / OUTCOMES
 

@@ -33,7 +33,7 @@ def settled_share(sheet: Sheet, demands: Sequence[Demand]) -> dict[Demand, float
     shares = {}
     for field in dict.fromkeys(each.field for each in demands):
         values = field_of(field, flat, five, sheet.seat_depth).reshape(BENCHES, DRAWS)
-        low, high = interval(values)
+        low, high = interval(values, sheet.confidence)
         shares.update({each: float(np.mean(_inside(each, low, high))) for each in demands if each.field == field})
     return shares
 

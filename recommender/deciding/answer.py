@@ -17,8 +17,9 @@ Band = tuple[float, float]
 class Found:
     """What is known of a fact: a number with its 95 % interval, a word, or why it is unknown or does not apply.
 
-    `sampling` is the standard error of the interval's ends from the finite draws; without it nobody could decide
-    again from the stored numbers. `valid_at` is the temperature a diameter is valid at.
+    `sampling` is the standard error of the interval's ends from the finite draws, `beyond` how far the interval
+    that decides reaches past them; without these nobody could decide again from the stored numbers.
+    `valid_at` is the temperature a diameter is valid at.
     """
 
     shown: str
@@ -32,6 +33,7 @@ class Found:
     not_applicable: bool | None = None
     assumed: bool | None = None
     sampling: float | None = None
+    beyond: float | None = None
     valid_at: str | None = None
 
 

@@ -8,6 +8,7 @@ from recommender.facts.value import FactValue, Word
 from recommender.ground.quantity import show
 from recommender.logic.conditions import Operand
 from recommender.logic.evaluate import Check
+from recommender.logic.margins import interval
 from recommender.rulebook.book import Limit
 
 AS_WRITTEN = ("frame.candidates", "frame.standard")
@@ -96,4 +97,15 @@ def check_shown(check: Check, limits: Mapping[str, Limit]) -> str:
         return f"{found}, needed: {_wanted(check, _in_words(check, limits))}"
     if not check.found.known:
         return f"{fact.name} is {shown_fact(check.found, fact)}"
-    return f"{found} is not clear of {limits_shown(check, limits)}"
+    return f"{found} is not clear of {limits_shown(check, limits)}{_reaching(check)}"
+
+
+def _reaching(check: Check) -> str:
+    """Return how far the interval that decides reaches, where the one shown does not reach the limit itself."""
+    found, unit = check.found, check.leaf.fact.unit
+    ends = interval(found)
+    numbers = [float(each.value) for each in check.leaf.wanted if isinstance(each.value, int | float)]
+    if ends is None or not found.beyond or any(ends.low <= each <= ends.high for each in numbers):
+        return ""
+    end = ends.most if any(ends.high < each <= ends.most for each in numbers) else ends.least
+    return f"; at the confidence asked of a decision it may be {show(end, unit)}"

@@ -26,9 +26,9 @@ def found(value: FactValue, fact: Fact) -> Found:
         could_be = tuple(map(str, value.could_be)) or None
         applies_not = None if value.applies else True
         return Found(shown, unknown=value.why_unknown, could_be=could_be, not_applicable=applies_not)
-    sampling = value.sampling or None
+    sampling, beyond = value.sampling or None, value.beyond or None
     return Found(shown, value.value, value.low, value.high, fact.unit, assumed=assumed, sampling=sampling,
-                 valid_at=fact.valid_at)
+                 beyond=beyond, valid_at=fact.valid_at)
 
 
 def facts_shown(facts: Mapping[str, FactValue]) -> dict[str, Found]:

@@ -6,6 +6,7 @@ from recommender.deciding.because import limits_shown, shown_fact
 from recommender.facts.value import FactValue
 from recommender.ground.quantity import show
 from recommender.logic.evaluate import Check
+from recommender.logic.margins import ROOM
 from recommender.rulebook.book import Limit
 
 BORES = ("bore.inscribed_diameter", "bore.mean_diameter", "bore.widest_diameter")
@@ -31,23 +32,31 @@ def straddles(check: Check) -> bool:
 def narrow(check: Check, facts: Mapping[str, FactValue], limits: Mapping[str, Limit]) -> str:
     """Return how to settle a number that straddles its limit: its spread, the spread that would do, and the ways.
 
+    Both as shown, at 95 %; the spread that decides is as many times larger afterwards as it is now.
+
     The spread that would do is the distance of the median to the limit; finer readings may move the median as well.
     """
     fact, needed = check.leaf.fact, abs(check.margin or 0.0)
     now = half_width(check.found)
+    sure = now + beyond(check.found)
     lead = (
         f"Narrow the {fact.name}: {shown_fact(check.found, fact)} is known to +-{show(now, fact.unit)} "
         f"and not clear of {limits_shown(check, limits)}"
     )
-    if needed < OUT_OF_REACH * now:
+    if needed < OUT_OF_REACH * sure:
         return f"{lead}, from which it lies too near for a finer reading; another part may lie clear of it"
-    enough = f"a spread under +-{show(needed, fact.unit)} would settle it if the middle stays"
+    enough = f"a spread under +-{show(needed * now / sure, fact.unit)} would settle it if the middle stays"
     return f"{lead}; {enough}. {_ways(check, facts)}"
 
 
 def half_width(found: FactValue) -> float:
     """Return half the 95 % interval of a number, in its unit; 0 for one without an interval."""
     return 0.0 if found.low is None or found.high is None else (found.high - found.low) / 2
+
+
+def beyond(found: FactValue) -> float:
+    """Return how far past the ends shown a limit must lie for a number to be clear of it, in its unit."""
+    return found.beyond + ROOM * found.sampling
 
 
 def _ways(check: Check, facts: Mapping[str, FactValue]) -> str:

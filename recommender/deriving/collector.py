@@ -29,9 +29,13 @@ class Collector:
         """Keep a number without spread: a count, or a size that is chosen and not measured."""
         self._keep(number(fact, value, decimals=_decimals(fact), inputs=inputs, note=note))
 
-    def between(self, fact: str, value: float, low: float, high: float, *inputs: str, assumed: bool = False) -> None:
-        """Keep a number with its 95 % interval."""
-        self._keep(number(fact, value, low, high, decimals=_decimals(fact), assumed=assumed, inputs=inputs))
+    def between(
+        self, fact: str, value: float, low: float, high: float, *inputs: str, assumed: bool = False, beyond: float = 0.0
+    ) -> None:
+        """Keep a number with its 95 % interval, and how far what decides reaches beyond it."""
+        decimals = _decimals(fact)
+        more = {"assumed": assumed, "inputs": inputs, "beyond": _beyond(fact, beyond)}
+        self._keep(number(fact, value, low, high, decimals=decimals, **more))
 
     def drawn(
         self, fact: str, values: Draws, by: Weighing, inputs: Iterable[str], assumed: bool = False
@@ -49,6 +53,7 @@ class Collector:
                 assumed=assumed,
                 inputs=tuple(inputs),
                 sampling=round(made.sampling_error, decimals),
+                beyond=_beyond(fact, made.beyond),
             )
         )
 
@@ -64,6 +69,11 @@ class Collector:
         if value.fact not in CATALOGUE:
             raise KeyError(f"{value.fact} is not in the catalogue of facts")
         self.facts[value.fact] = value
+
+
+def _beyond(fact: str, by: float) -> float:
+    """Return how far the interval that decides reaches beyond 95 %: not at all where nothing at a bench settles it."""
+    return round(by, _decimals(fact)) if CATALOGUE[fact].bench_can_settle else 0.0
 
 
 def _decimals(fact: str) -> int:

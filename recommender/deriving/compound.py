@@ -11,7 +11,6 @@ from recommender.mechanics.compound import Gap, gap_over_form
 from recommender.rulebook.book import Compound, Rulebook
 
 FACTS = ("compound.class", "compound.fills")
-SURE = 0.975
 
 
 def compound_facts(pressed: Pressed, coating: str, made: Collector) -> Compounded | None:
@@ -31,8 +30,7 @@ def compound_facts(pressed: Pressed, coating: str, made: Collector) -> Compounde
         return None
     share = float(np.sum(by.weights[fills(Gap(*(np.asarray(each) for each in gap)), GapClass(*chosen.gap))]))
     made.word("compound.class", chosen.id, *inputs)
-    filled = True if share > SURE else (False if share < 1 - SURE else None)
-    made.word("compound.fills", filled, "compound.class", *inputs, why="gap and class lie too close to tell")
+    made.word("compound.fills", by.told(share), "compound.class", *inputs, why="gap and class lie too close to tell")
     on = [each for each in (candidate.bore_material or "carbon", coating) if each in chosen.with_activator]
     here = (round(narrow.low, 4), round(wide.high, 4))
     return Compounded(chosen.id, chosen.title, chosen.gap, here, tuple(on), chosen.cure)

@@ -18,10 +18,10 @@ def contact_facts(pressed: Pressed, made: Collector) -> None:
     fits = [_along(od, form, pressed.length) for od, form in lands_of(pressed.candidate)]
     touching = np.all([touches_throughout(each) for each in fits], axis=0)
     share = float(np.sum(pressed.by.weights[touching]))
-    known = True if share > 0.975 else (False if share < 0.025 else None)
-    made.word("fit.touches_throughout", known, *TAPER_INPUTS, why="the taper is not read finely enough to tell")
-    ends = _length(pressed, fits)
-    made.between("fit.contact_length", sum(ends) / 2, *ends, *TAPER_INPUTS)
+    made.word("fit.touches_throughout", pressed.by.told(share), *TAPER_INPUTS,
+              why="the taper is not read finely enough to tell")
+    low, high, beyond = _length(pressed, fits)
+    made.between("fit.contact_length", (low + high) / 2, low, high, *TAPER_INPUTS, beyond=beyond)
     swing = over_lands(np.maximum, [np.asarray(rocking_angle(each)) for each in fits])
     held = over_lands(np.maximum, [np.maximum(each.mouth, each.bottom) for each in fits]) > 0
     pressed.drawn(made, "fit.rocking", np.where(held, swing, 0.0), TAPER_INPUTS, assumed=False)
@@ -32,21 +32,21 @@ def _round(pressed: Pressed) -> str:
     ovals, tights = pressed.by.summary(widest_ovality(pressed.candidate)), pressed.by.summary(pressed.mean)
     limits = pressed.stack.contact_limits
     told = {
-        contact(max(ovals.low, 0.0), tights.high, limits),
-        contact(max(ovals.high, 0.0), tights.low, limits),
+        contact(max(ovals.least, 0.0), tights.most, limits),
+        contact(max(ovals.most, 0.0), tights.least, limits),
     }
     return told.pop() if len(told) == 1 else "cannot_be_told"
 
 
-def _length(pressed: Pressed, fits: list[Fit]) -> tuple[float, float]:
-    """Return the least and the most length (mm) of real contact on all lands together."""
+def _length(pressed: Pressed, fits: list[Fit]) -> tuple[float, float, float]:
+    """Return the least and the most length (mm) of real contact on all lands together, how far they reach beyond."""
     reaches = [real_contact(each) for each in fits]
     least, most = (
         np.sum([np.broadcast_to(getattr(each, end), pressed.by.weights.shape) for each in reaches], axis=0)
         for end in ("least", "most")
     )
     low, high = (pressed.by.once(each) for each in (least, most))
-    return min(low.low, pressed.length), min(high.high, pressed.length)
+    return min(low.low, pressed.length), min(high.high, pressed.length), max(low.beyond, high.beyond)
 
 
 def _along(od: Array, form: Form, length: float) -> Fit:

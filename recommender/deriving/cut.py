@@ -36,7 +36,7 @@ def sleeved(part: SidePart, book: Rulebook, draws: Draws) -> Candidate:
         return _open("sleeve", part, fit_class, SLEEVE_MATERIAL)
     tolerance = book.limits["sleeve.tolerance"].value * UM
     inside = _target_bore(part, fit_class, book)
-    widest = draws.by.summary(draws.widest).high
+    widest = draws.by.summary(draws.widest).most
     reamer = book.limits["ream.tolerance"].value * UM
     made = sleeve(
         inside, book.limits["sleeve.wall_made"].value, book.limits["sleeve.bond_line_aim"].value, widest + reamer

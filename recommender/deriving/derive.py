@@ -124,6 +124,6 @@ def _difference(drawn: dict[SideName, Draws | None], made: Collector) -> None:
     made.drawn(
         "evidence.sides_difference",
         values,
-        Weighing(weights / weights.sum(), min(drive.effective_count, other.effective_count)),
+        Weighing(weights / weights.sum(), min(drive.effective_count, other.effective_count), drive.confidence),
         ("bore.mean_diameter",),
     )

@@ -65,7 +65,7 @@ def _beside_sizes(fact: str, bound: str, sign: float, value: float, made: Collec
         made.unknown(fact, NO_SIZE, bound)
         return
     middle, *ends = (sign * (value - each) for each in (sizes.value, sizes.low, sizes.high))
-    made.between(fact, middle, min(ends), max(ends), bound, PAST_FIT)
+    made.between(fact, middle, min(ends), max(ends), bound, PAST_FIT, beyond=sizes.beyond)
 
 
 def _bounds(force: float, work: SideWork) -> Iterator[tuple[float, float]]:

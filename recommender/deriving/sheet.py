@@ -149,7 +149,7 @@ class _Writer:
         depth = seat.value if seat else self._likely_depth()
         made = metrology.Sheet(
             tuple(self._readings), tuple(self._spans), tuple(self._gauges), depth, assumptions(self._book),
-            tuple(self._scans),
+            tuple(self._scans), self._book.limits["decision.confidence"].value,
         )
         used = tuple(map(self._instrument, made.instruments))
         contacts = {each.id: self._book.instruments[each.kind].handling.anvil for each in used}

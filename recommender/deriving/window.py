@@ -63,12 +63,14 @@ def _least(limit: str, edges: Edges, by: Weighing, odds: Mapping[str, Odds]) -> 
         known = by.once(edges.least[limit] + edges.error)
         return known.low - ROOM * known.sampling_error
     found = by.summary(edges.least[limit])
-    return found.value if odds.get(limit) == "even" else found.high + ROOM * found.sampling_error
+    sure = found.high if limit in SETTLED_BY_NOTHING else found.most
+    return found.value if odds.get(limit) == "even" else sure + ROOM * found.sampling_error
 
 
 def _greatest(limit: str, edges: Edges, by: Weighing, odds: Mapping[str, Odds]) -> float:
     found = by.summary(edges.greatest[limit])
-    return found.value if odds.get(limit) == "even" else found.low - ROOM * found.sampling_error
+    sure = found.low if limit in SETTLED_BY_NOTHING else found.least
+    return found.value if odds.get(limit) == "even" else sure - ROOM * found.sampling_error
 
 
 def _window(edges: Edges, by: Weighing, odds: Mapping[str, Odds]) -> Window:

@@ -9,7 +9,8 @@ class FactValue(NamedTuple):
     """What is known of one fact.
 
     Numbers carry `value` (median) with `low` and `high` (95 % interval) in the unit of the catalogue, and
-    `sampling` (standard error of the interval's ends from the finite draws). Words and flags carry `word`.
+    `sampling` (standard error of the interval's ends from the finite draws); `beyond` is how far the
+    interval by which a bar has to be kept reaches past them. Words and flags carry `word`.
     Unknown has neither and says why; a word that is not known may be one of `could_be` only, where that is not empty.
     A fact that does not apply is one the frame cannot have at all, such as the fit in a threaded shell: no comparison
     of it holds. `note` says in words what a bare number leaves out. `inputs` name what it was made from: fact ids, or
@@ -28,6 +29,7 @@ class FactValue(NamedTuple):
     note: str = ""
     could_be: tuple[Word, ...] = ()
     applies: bool = True
+    beyond: float = 0.0
 
     @property
     def known(self) -> bool:

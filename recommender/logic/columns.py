@@ -55,7 +55,7 @@ class Column:
         low, high = found.low, found.high
         if low is None or high is None:
             return self._without_ends(found)
-        if low == high and not found.sampling:
+        if low == high and not found.sampling and not found.beyond:
             place = bisect_right(self._cuts, low)
             if self._cuts[place - 1] == low:
                 place = -place  # a limit itself is a piece of its own
@@ -66,7 +66,7 @@ class Column:
     def _of_interval(self, found: FactValue, low: float, high: float) -> int:
         if not -FAR < low <= high < FAR:
             return self._compared(found)
-        least, most = reach(low, high, found.sampling)
+        least, most = reach(low, high, found.sampling, found.beyond)
         span = self._place(least), self._place(most)
         known = self._of_span.get(span)
         return self._first(self._of_span, span, found) if known is None else known

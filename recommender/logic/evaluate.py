@@ -7,7 +7,7 @@ from recommender.facts.value import FactValue, Word, unknown
 from recommender.ground.place import Place
 from recommender.ground.quantity import show
 from recommender.logic.conditions import NUMBER_OPS, Condition, Group, GroupKind, Leaf
-from recommender.logic.margins import compare, in_spreads, interval, outcome_of_number
+from recommender.logic.margins import Interval, compare, in_spreads, interval, outcome_of_number
 from recommender.logic.outcome import Outcome, every, none_of, opposite, some
 
 COMBINE = {"every": every, "some": some, "none_of": none_of}
@@ -45,9 +45,9 @@ Result: TypeAlias = Check | GroupResult
 def evaluate(condition: Condition, facts: Mapping[str, FactValue]) -> Result:
     """Return the outcome of a condition with that of all its leaves; a fact that is not given is unknown.
 
-    A number holds or fails only when its whole 95 % interval lies on one side of the limit, with room for three
-    sampling errors of the interval's ends; otherwise it is undecided. A comparison of a fact that does not apply fails,
-    also that it is unknown.
+    A number holds or fails only when its whole interval lies on one side of the limit, at the confidence the book
+    asks of a decision and with room for three sampling errors of the ends; otherwise it is undecided. A comparison
+    of a fact that does not apply fails, also that it is unknown.
     """
     if isinstance(condition, Group):
         parts = tuple(evaluate(part, facts) for part in condition.parts)
@@ -107,7 +107,7 @@ def _check_number(leaf: Leaf, found: FactValue) -> Check:
     if ends is None:
         return Check(leaf, found, "undecided", why=_unknown(found))
     outcome, margin = compare(leaf, ends)
-    why = "" if outcome != "undecided" else _straddles(leaf, ends.low, ends.high)
+    why = "" if outcome != "undecided" else _straddles(leaf, ends)
     return Check(leaf, found, outcome, margin, in_spreads(margin, ends), why)
 
 
@@ -125,12 +125,15 @@ def _unknown(found: FactValue) -> str:
     return f"unknown: {found.why_unknown}" if found.why_unknown else "unknown"
 
 
-def _straddles(leaf: Leaf, low: float, high: float) -> str:
-    limits = " and ".join(operand.shown for operand in leaf.wanted)
-    if low == high:
-        return f"closer to {limits} than the calculation resolves"
+def _straddles(leaf: Leaf, ends: Interval) -> str:
+    if ends.low == ends.high:
+        return f"closer to {_limits(leaf)} than the calculation resolves"
     unit = leaf.fact.unit
-    return f"between {show(low, unit)} and {show(high, unit)}: not clear of {limits}"
+    return f"between {show(ends.least, unit)} and {show(ends.most, unit)}: not clear of {_limits(leaf)}"
+
+
+def _limits(leaf: Leaf) -> str:
+    return " and ".join(operand.shown for operand in leaf.wanted)
 
 
 def checks_of(result: Result) -> Iterator[Check]:

@@ -74,7 +74,8 @@ class Grid:
     def look_up(self, facts: Mapping[str, FactValue]) -> Answer:
         """Return what the table answers; several answers when the facts may lie in rows that differ.
 
-        An unknown fact may lie anywhere; a number anywhere in its 95 % interval, with room for its sampling errors.
+        An unknown fact may lie anywhere; a number anywhere in the interval that decides, with
+        room for its sampling errors.
         """
         found = [facts.get(axis.fact.id) for axis in self.axes]
         rows = tuple(index for index, row in enumerate(self.rows)

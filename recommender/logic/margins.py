@@ -36,15 +36,17 @@ def interval(found: FactValue) -> Interval | None:
         return None
     low = found.value if found.low is None else found.low
     high = found.value if found.high is None else found.high
-    made = Interval(found.value, low, high, *reach(low, high, found.sampling))
+    made = Interval(found.value, low, high, *reach(low, high, found.sampling, found.beyond))
     return made if all(map(isfinite, made)) else None
 
 
-def reach(low: float, high: float, sampling: float) -> tuple[float, float]:
-    """Return the ends of an interval moved outwards by three sampling errors, so that the last bits never decide."""
-    if not sampling:
-        return low, high
-    return round(low - ROOM * sampling, DIGITS), round(high + ROOM * sampling, DIGITS)
+def reach(low: float, high: float, sampling: float, beyond: float = 0.0) -> tuple[float, float]:
+    """Return the ends of the interval that decides: what it reaches beyond the one shown, and three sampling errors.
+
+    The latter so that the last bits never decide.
+    """
+    room = beyond + ROOM * sampling
+    return (round(low - room, DIGITS), round(high + room, DIGITS)) if room else (low, high)
 
 
 def compare(leaf: Leaf, found: Interval) -> Verdict:

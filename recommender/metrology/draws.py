@@ -14,6 +14,7 @@ from recommender.metrology.orientation import along_lobes, reoriented
 from recommender.metrology.rows import BOW, FIVE_LOBES, SIZE, TAPER, THREE_LOBES, TWO_LOBES, UNKNOWNS
 from recommender.metrology.scan import form_of
 from recommender.metrology.sheet import Sheet, Span, spans, turned
+from recommender.metrology.summary import SHOWN
 from recommender.metrology.weighing import Weighing
 
 MISTAKEN = 1e-3
@@ -28,6 +29,7 @@ class Draws:
     `ovality`: largest minus smallest two-point diameter. `lobing`: the same of three-point readings. `inscribed`,
     `widest`: the largest cylinder inside and the smallest around the seat. `loss`: mean minus inscribed diameter of a
     section. `weights` sum to 1; `reading_weights` leave the gauges out. `depth`: length of the seat in mm.
+    `confidence`: that with which a bar has to be seen to be kept.
     """
 
     axis: Axis
@@ -43,11 +45,12 @@ class Draws:
     weights: Array
     reading_weights: Array
     effective_count: float
+    confidence: float = SHOWN
 
     @cached_property
     def by(self) -> Weighing:
         """Return how these draws count, gauges included."""
-        return Weighing(self.weights, self.effective_count)
+        return Weighing(self.weights, self.effective_count, self.confidence)
 
     @property
     def depth(self) -> float:
@@ -95,7 +98,7 @@ def draw(found: Posterior, sheet: Sheet, scores: Array, mistaken: float = MISTAK
         axis=axis, mean=axis.mean(), mouth=mouth, bottom=bottom, taper=mouth - bottom, ovality=2 * two,
         lobing=2 * three, loss=narrower, inscribed=axis.narrowest(sheet.seat_depth) - narrower,
         widest=axis.widest() + wider, weights=weights, reading_weights=by_readings / by_readings.sum(),
-        effective_count=float(1 / np.sum(weights**2)),
+        effective_count=float(1 / np.sum(weights**2)), confidence=sheet.confidence,
     )
 
 

@@ -5,6 +5,8 @@ Lengths in mm at 20 C, depths from the face, turns in degrees.
 
 from typing import Literal, NamedTuple
 
+from recommender.metrology.summary import SHOWN
+
 Sees = Literal["two_point", "three_point"]
 Shared = tuple[tuple[str, float], ...]
 
@@ -77,7 +79,7 @@ class Assumptions(NamedTuple):
 
 
 class Sheet(NamedTuple):
-    """Everything read of one bore."""
+    """Everything read of one bore; `confidence` is that with which a bar has to be seen to be kept on it."""
 
     readings: tuple[Reading, ...]
     spans: tuple[Span, ...]
@@ -85,6 +87,7 @@ class Sheet(NamedTuple):
     seat_depth: float
     assumptions: Assumptions
     scans: tuple[Scan, ...] = ()
+    confidence: float = SHOWN
 
     @property
     def was_read(self) -> bool:

@@ -1,4 +1,4 @@
-"""A weighted set of draws in three numbers: median and 95 % interval, with the sampling error of these."""
+"""A weighted set of draws in three numbers, median and 95 % interval, and how far what decides reaches beyond."""
 
 from functools import lru_cache
 from math import isfinite, sqrt
@@ -11,24 +11,41 @@ from recommender.metrology.normal import Array
 
 Order = NDArray[np.intp]
 SHARES = (0.025, 0.5, 0.975)
+SHOWN = 0.95
 HALF = 16
 FINEST = 2**32 - 1
 
 
 class Summary(NamedTuple):
-    """Median, ends of the equal-tailed 95 % interval and their largest sampling error, in the unit of the draws."""
+    """Median, ends of the equal-tailed 95 % interval and their largest sampling error, in the unit of the draws.
+
+    `beyond`: how far the interval that decides reaches past these ends, at the end where it reaches farther; 0 where
+    95 % are enough to decide.
+    """
 
     value: float
     low: float
     high: float
     sampling_error: float
+    beyond: float = 0.0
+
+    @property
+    def least(self) -> float:
+        """Return the lower end of the interval that decides."""
+        return self.low - self.beyond
+
+    @property
+    def most(self) -> float:
+        """Return the upper end of the interval that decides."""
+        return self.high + self.beyond
 
 
-def summarise(values: Array, weights: Array | None, effective_count: float) -> Summary:
+def summarise(values: Array, weights: Array | None, effective_count: float, confidence: float = SHOWN) -> Summary:
     """Return median, interval and sampling error of draws, shape (count,); weights sum to 1, None: all count alike.
 
     The sampling error of a quantile is how far it moves when its share moves by one binomial standard deviation at
-    the effective count. Raises ValueError where a draw is not a finite number.
+    the effective count. `confidence` is the share of the draws that has to lie within the interval that decides.
+    Raises ValueError where a draw is not a finite number.
     """
     low, high = float(values.min()), float(values.max())
     if not isfinite(high - low):
@@ -36,9 +53,10 @@ def summarise(values: Array, weights: Array | None, effective_count: float) -> S
     if low == high:
         return Summary(low, low, low, 0.0)
     order = _rising(values, low, high - low)
-    found = np.interp(_asked(effective_count), _reached(weights, order), values[order]).tolist()
+    asked = _asked(effective_count, confidence)
+    found = np.interp(asked, _reached(weights, order), values[order]).tolist()
     error = max(abs(found[index] - found[index + 1]) for index in (0, 1, 3, 4, 6, 7))
-    return Summary(found[4], found[1], found[7], error)
+    return Summary(found[4], found[1], found[7], error, max(found[1] - found[9], found[10] - found[7], 0.0))
 
 
 def quantiles(values: Array, weights: Array, shares: Array) -> Array:
@@ -69,11 +87,15 @@ def _evenly(count: int) -> Array:
 
 
 @lru_cache(maxsize=64)
-def _asked(effective_count: float) -> Array:
-    """Return the shares of low end, median and high end, each between the two that tell its sampling error."""
+def _asked(effective_count: float, confidence: float) -> Array:
+    """Return the shares of low end, median and high end, each between the two that tell its sampling error.
+
+    After them those of both ends of the interval that decides.
+    """
     shifts = [sqrt(share * (1 - share) / effective_count) for share in SHARES]
     asked = [share + side * shift for share, shift in zip(SHARES, shifts, strict=True) for side in (-1, 0, 1)]
-    return np.clip(asked, 0.0, 1.0)
+    beyond = (1 - max(confidence, SHOWN)) / 2
+    return np.clip([*asked, beyond, 1 - beyond], 0.0, 1.0)
 
 
 def _rising(values: Array, low: float, span: float) -> Order:

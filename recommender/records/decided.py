@@ -24,6 +24,7 @@ class StoredValue(msgspec.Struct, frozen=True):
     sampling: float | None = None
     assumed: bool | None = None
     not_applicable: bool | None = None
+    beyond: float | None = None
 
 
 class StoredOption(msgspec.Struct, frozen=True):

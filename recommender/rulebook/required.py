@@ -25,6 +25,7 @@ LIMITS = MappingProxyType({
     "compound.widest_gap": "um",
     "creep.filled": "1",
     "creep.unfilled": "1",
+    "decision.confidence": "1",
     "evidence.contradiction": "1",
     **{f"{pair}.{which}": "1" for pair in FRICTION_PAIRS for which in FRICTIONS},
     "grip.least_pressure": "MPa",

@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "47bed3a54fd22dfd1a42a16f65cf790bdee642834eb086c057440c310bbbd484"
+SHIPPED = "945ef5d355af0b848aa849bff3fcab20aa13656df865d2c4983bf89a9c803864"

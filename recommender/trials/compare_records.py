@@ -77,5 +77,5 @@ def _facts(found: Mapping[str, StoredValue], wanted: Container[str]) -> dict[str
 def _value(name: str, found: StoredValue) -> FactValue:
     return FactValue(
         name, found.value, found.low, found.high, found.word, found.unknown or "", found.sampling or 0.0,
-        found.assumed or False, could_be=found.could_be, applies=not found.not_applicable,
+        found.assumed or False, could_be=found.could_be, applies=not found.not_applicable, beyond=found.beyond or 0.0,
     )  # fmt: skip

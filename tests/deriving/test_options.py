@@ -82,7 +82,8 @@ def test_a_stepped_cup_follows_the_taper_with_its_lands(derived: Make) -> None:
         "turns": [0, 40, 80],
         "at": {"2": [46.062] * 3, "8": [46.023] * 3, "14": [45.984] * 3},
     }
-    found = derived({"sides.drive.readings": [tapered], "sides.drive.seat_depth": "16 mm"})
+    across = {**tapered, "instrument": "two", "turns": [0, 60, 120]}
+    found = derived({"sides.drive.readings": [tapered, across], "sides.drive.seat_depth": "16 mm"})
     option = _options(found, "stepped_cup")[0]
     assert option.make is not None
     outer, inner = option.make.lands

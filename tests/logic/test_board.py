@@ -48,7 +48,8 @@ CONDITIONS: st.SearchStrategy[Condition] = st.recursive(
 @st.composite
 def interval(draw: st.DrawFn, name: str) -> FactValue:
     low, value, high = sorted((draw(ENDS), draw(ENDS), draw(ENDS)))
-    return FactValue(name, value, low, high, sampling=draw(st.sampled_from([0.0, 0.0, 0.1, 0.5])))
+    return FactValue(name, value, low, high, sampling=draw(st.sampled_from([0.0, 0.0, 0.1, 0.5])),
+                     beyond=draw(st.sampled_from([0.0, 0.0, 0.7])))
 
 
 def known(name: str) -> st.SearchStrategy[FactValue | None]:

@@ -83,6 +83,14 @@ def test_closer_than_three_sampling_errors_is_undecided(leaf: MakeLeaf) -> None:
     assert check(leaf("below", 10), clear).outcome == "fails"
 
 
+def test_a_limit_inside_the_interval_that_decides_is_undecided(leaf: MakeLeaf) -> None:
+    near = number("gap", 12.9, 10.9, 14.9, beyond=1.0)
+    clear = number("gap", 12.9, 10.9, 14.9, beyond=0.8)
+    assert check(leaf("above", 10), near).outcome == "undecided"
+    assert "between 9.9" in check(leaf("above", 10), near).why
+    assert check(leaf("above", 10), clear).outcome == "holds"
+
+
 def test_an_exact_number_within_its_sampling_error_says_so(leaf: MakeLeaf) -> None:
     found = check(leaf("above", 10), number("gap", 10.1, sampling=0.1))
     assert (found.outcome, found.why) == ("undecided", "closer to 10 um than the calculation resolves")

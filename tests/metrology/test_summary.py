@@ -35,9 +35,22 @@ def test_weights_count_as_repeats() -> None:
 
 
 def test_a_constant_has_no_spread() -> None:
-    assert summarise(np.full(8, 41.0), np.full(8, 0.125), 8) == (41.0, 41.0, 41.0, 0.0)
+    assert summarise(np.full(8, 41.0), np.full(8, 0.125), 8) == (41.0, 41.0, 41.0, 0.0, 0.0)
 
 
 def test_a_draw_that_is_no_number_is_refused() -> None:
     with pytest.raises(ValueError, match="not a finite number"):
         summarise(np.array([1.0, np.nan]), np.array([0.5, 0.5]), 2)
+
+
+def test_the_interval_that_decides_reaches_as_far_as_its_confidence_asks() -> None:
+    """Ends of a standard normal: 1.960 at 95 %, 2.326 at 98 %, 2.576 at 99 % (any table of the normal distribution)."""
+    values = normal_scores(1)[:, 0]
+    for confidence, end in ((0.95, 1.960), (0.98, 2.326), (0.99, 2.576)):
+        found = summarise(values, EVEN, 4096, confidence)
+        assert (found.low, found.high) == pytest.approx((-1.960, 1.960), abs=0.01)
+        assert (found.least, found.most) == pytest.approx((-end, end), abs=0.02)
+
+
+def test_less_than_what_is_shown_is_never_enough_to_decide() -> None:
+    assert summarise(normal_scores(1)[:, 0], EVEN, 4096, 0.5).beyond == 0.0

@@ -14,7 +14,7 @@ from recommender.records.store import keep, read_record
 from recommender.rulebook.load import load
 from recommender.trials.run_cases import case_files
 
-FIELDS = ("value", "low", "high", "word", "unknown", "sampling", "assumed")
+FIELDS = ("value", "low", "high", "word", "unknown", "sampling", "beyond", "assumed")
 
 
 @pytest.fixture(scope="module", params=["hill-2036", "bridge-2057"])
