@@ -70,8 +70,11 @@ def test_a_number_on_its_limit_is_asked_for_with_the_spread_that_would_settle_it
     found = checks[0].found
     assert found.low is not None
     assert found.high is not None
-    assert f"known to +-{(found.high - found.low) / 2:.1f} um" in asked.do
-    assert f"a spread under +-{nearest:.1f} um would settle it" in asked.do
+    half = (found.high - found.low) / 2
+    decides = half + (found.beyond or 0.0) + 3 * (found.sampling or 0.0)
+    assert decides > half
+    assert f"known to +-{half:.1f} um" in asked.do
+    assert f"a spread under +-{nearest * half / decides:.1f} um would settle it" in asked.do
     for way in ("more often", "finer instrument", "setting ring", "measure the part more finely"):
         assert way in asked.do
 
