@@ -1,6 +1,8 @@
-"""Start-up: whole processes against the least that a command with these libraries costs."""
+"""Start-up: whole processes against the least that a command with these libraries costs.
 
-import os
+Both sides find their modules compiled, as everybody does from the second start on.
+"""
+
 import shutil
 import sys
 import tempfile
@@ -8,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from itertools import count
 from pathlib import Path
 
-from ratios import Ratio, instructions, processes
+from ratios import Ratio, compiled, instructions, processes
 
 from recommender.reading.shipped import shipped_cases
 
@@ -22,8 +24,9 @@ def start_up(runs: int) -> Iterator[Ratio]:
         yield from _advise(runs, scratch)
 
 
-def _env(cache: str) -> dict[str, str]:
-    return {**os.environ, "PYTHONPATH": str(ROOT), "OPENBLAS_NUM_THREADS": "1", "XDG_CACHE_HOME": cache}
+def _env(scratch: str, cache: str = "kept") -> dict[str, str]:
+    cached = {"XDG_CACHE_HOME": f"{scratch}/{cache}"}
+    return {**compiled(f"{scratch}/compiled"), "PYTHONPATH": str(ROOT), "OPENBLAS_NUM_THREADS": "1", **cached}
 
 
 def _help(runs: int, scratch: str) -> Iterator[Ratio]:
@@ -44,7 +47,7 @@ def _advise(runs: int, scratch: str) -> Iterator[Ratio]:
     numbers = count()
 
     def edited() -> Mapping[str, str]:
-        return _env(f"{scratch}/{next(numbers)}")
+        return _env(scratch, str(next(numbers)))
 
     cold = processes(command, floor, runs, edited)
     yield Ratio("advise, rules just edited / typer, numpy and a model", cold[0] * 1e3, cold[1] * 1e3, "ms", most=2.2)
