@@ -45,5 +45,5 @@ class Case(Model):
         default=None, description="left out or unknown when it was not measured"
     )
     damage: Damage
-    parts: Many[Part] = Field(default=(), description="measured parts in hand")
+    parts: Many[Part] = Field(default=(), max_length=60, description="measured parts in hand")
     expect: Expect | None = Field(default=None, description="makes the case a test")

@@ -13,6 +13,7 @@ CHECKS: tuple[Callable[[Any], Iterator[Trouble]], ...] = (
     single.temperatures,
     single.instrument_records,
     single.names,
+    sheet.how_many,
     sheet.grids,
     sheet.depths,
     sheet.values,

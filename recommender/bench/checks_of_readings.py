@@ -18,15 +18,32 @@ from recommender.bench.traps import (
 from recommender.bench.trouble import Trouble
 from recommender.bench.words import KEY
 
+MOST_READINGS = 1_000
 STRIKE = "Look at the sheet; if the reading slipped, keep it and strike it with a reason under `struck`."
 THIMBLE_ADVICE = "That is one turn of a thimble."
 DIGIT_ADVICE = "A digit may be lost, or the bore is badly worn."
+
+
+def how_many(data: Any) -> Iterator[Trouble]:
+    """Yield sides with more single readings than can be weighed against each other."""
+    count: dict[str, int] = {}
+    for block in pieces.blocks(data):
+        count[block.side] = count.get(block.side, 0) + sum(1 for _ in _standing(block))
+    for side, found in count.items():
+        if found > MOST_READINGS:
+            yield Trouble(
+                "case.many",
+                ("sides", side, "readings"),
+                f"{found} readings on one side; at most {MOST_READINGS} are weighed together",
+                "Keep those of the plan; many points of one round belong under `scan` or `points`.",
+            )
 
 
 def grids(data: Any) -> Iterator[Trouble]:
     """Yield rows that do not match the turns, depths and turns written twice, strikes that hit nothing."""
     for block in pieces.blocks(data):
         sheet, turns = block.readings, block.readings.turns or ()
+        seen: set[float] = set()
         for depth, row in (sheet.at or {}).items():
             if len(row) != len(turns):
                 yield Trouble(
@@ -36,13 +53,14 @@ def grids(data: Any) -> Iterator[Trouble]:
                     "Write one reading per turn; repeats of one turn go into a list of their own.",
                 )
         for index, turn in enumerate(turns):
-            if turn in turns[:index]:
+            if turn in seen:
                 yield Trouble(
                     "case.grid",
                     (*block.path, "turns", index),
                     f"turn {turn:g} stands here twice",
                     "Write repeats as a list in one cell.",
                 )
+            seen.add(turn)
         yield from _depths_twice(block)
         yield from _strikes(block)
 
@@ -96,10 +114,15 @@ def gauges(data: Any) -> Iterator[Trouble]:
     for block in pieces.blocks(data):
         plausible = (value for _, value in _standing(block) if length_trap(value, BORE) is None)
         read.setdefault(block.side, []).extend(plausible)
-    tried = [(path, side, each) for path, side, each in pieces.gauges(data)]
+    middle = {side: median(values) for side, values in read.items() if values}
+    tried = pieces.gauges(data)
+    smallest: dict[str, float] = {}
+    for _, side, each in tried:
+        if each.kind == "go":
+            smallest[side] = min(each.size.value, smallest.get(side, each.size.value))
     for path, side, each in tried:
         size = each.size.value
-        near = median(read[side]) if read.get(side) else size
+        near = middle.get(side, size)
         if length_trap(size, BORE) is None and abs(size - near) > FARTHEST_IN_ONE_BORE:
             yield Trouble(
                 "case.gauge",
@@ -107,8 +130,7 @@ def gauges(data: Any) -> Iterator[Trouble]:
                 f"a gauge of {size:.3f} mm in a bore read as {near:.3f} mm",
                 "Check the gauge's size and the readings; one of the two belongs to another frame.",
             )
-        go = [other.size.value for _, at, other in tried if at == side and other.kind == "go"]
-        if each.kind == "no_go" and go and size < min(go):
+        if each.kind == "no_go" and size < smallest.get(side, size):
             yield Trouble(
                 "case.gauge",
                 (*path, "size"),
@@ -137,7 +159,7 @@ def _depths_twice(block: Block) -> Iterator[Trouble]:
 
 
 def _strikes(block: Block) -> Iterator[Trouble]:
-    read = {float(depth) for _, depth in _depth_keys(block)}
+    read, turns = {float(depth) for _, depth in _depth_keys(block)}, set(block.readings.turns or ())
     for depth, row in block.readings.struck.items():
         if float(depth) not in read:
             yield Trouble(
@@ -148,7 +170,7 @@ def _strikes(block: Block) -> Iterator[Trouble]:
             )
             continue
         for turn in row:
-            if turn != WHOLE_ROW and float(turn) not in (block.readings.turns or ()):
+            if turn != WHOLE_ROW and float(turn) not in turns:
                 yield Trouble(
                     "case.strike",
                     (*block.path, "struck", depth, turn, KEY),

@@ -64,16 +64,17 @@ def instrument_records(data: Any) -> Iterator[Trouble]:
 def names(data: Any) -> Iterator[Trouble]:
     """Yield instruments and photographs that are referred to and not defined."""
     ids = [name for _, name in pieces.instrument_ids(data)]
+    defined = set(ids)
     used = [*pieces.matches(data, ("sides", "*", "readings", "*", "instrument")), *_measured_by(data)]
     for path, name in used:
-        if isinstance(name, str) and name not in ids:
+        if isinstance(name, str) and name not in defined:
             yield Trouble(
                 "case.instrument",
                 path,
                 f"instrument `{name}` is not defined under bench.instruments",
                 _known(name, ids, "Define it under bench.instruments."),
             )
-    photos = [str(path[-1]) for path, _ in pieces.matches(data, ("identity", "photos", "*"))]
+    photos = {str(path[-1]) for path, _ in pieces.matches(data, ("identity", "photos", "*"))}
     for path, name in pieces.matches(data, ("damage", "signs", "*", "photo")):
         if isinstance(name, str) and name not in photos:
             yield Trouble(

@@ -35,7 +35,7 @@ class Damage(Model):
     """The damage inspection. A place not named, or named with `unknown`, was not looked at."""
 
     looked_at: dict[str, Ways] = Field(description="ways of looking by place")
-    signs: Many[Sign] = Field(description="every sign seen; [] when none was seen")
+    signs: Many[Sign] = Field(max_length=200, description="every sign seen; [] when none was seen")
     insert_test: Literal["firm", "moved", "unknown"] = Field(
         default="unknown", description="load test of a bonded insert"
     )

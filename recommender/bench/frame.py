@@ -106,7 +106,7 @@ class Frame(Model):
         default="unknown", description="material of a bonded insert, a word of the list materials"
     )
     insert_wall: OrUnknown[MeasuredSize] = Field(default=None, description="thinnest wall of a bonded insert")
-    openings: OrUnknown[Many[Opening]] = Field(
+    openings: OrUnknown[Annotated[Many[Opening], Field(max_length=60)]] = Field(
         default=None, description="openings near the seats; [] when there are none"
     )
     note: str = ""

@@ -32,7 +32,7 @@ class History(Model):
         default=(), description="other sources of the noise that were ruled out"
     )
     crash: Name = Field(default="unknown", description="no_crash, crashed, unknown")
-    cups: OrUnknown[Many[FittedCup]] = Field(
+    cups: OrUnknown[Annotated[Many[FittedCup], Field(max_length=60)]] = Field(
         default=None, description="earlier cups; [] when none was ever fitted"
     )
     warranty: Name = Field(default="unknown", description="open, closed, unknown")

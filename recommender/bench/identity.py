@@ -25,5 +25,7 @@ class Identity(Model):
     shop: OrUnknown[Name] = Field(
         default=None, description="the shop that sent the frame or will press the parts"
     )
-    photos: dict[str, Photo] = Field(default_factory=dict, description="photographs by their id")
+    photos: dict[str, Photo] = Field(
+        default_factory=dict, max_length=200, description="photographs by their id"
+    )
     notes: str = ""

@@ -54,7 +54,9 @@ class Bench(Model):
 
     frame_temperature: OrUnknown[MeasuredTemperature] = None
     soaked: Name | None = Field(default=None, description="how long frame and instruments lay together")
-    instruments: Many[Instrument] = Field(default=(), description="every instrument that readings refer to")
+    instruments: Many[Instrument] = Field(
+        default=(), max_length=30, description="every instrument that readings refer to"
+    )
 
     def instrument(self, wanted: str) -> Instrument | None:
         """Return the instrument with this id, None when the case defines none."""

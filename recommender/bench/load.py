@@ -7,7 +7,8 @@ from typing import NamedTuple
 from recommender.bench.case import Case
 from recommender.bench.checks import troubles
 from recommender.bench.peek import peek_damage
-from recommender.ground.flaw import Flaw, Flawed
+from recommender.bench.trouble import Trouble
+from recommender.ground.flaw import MOST_FLAWS, Flaw, Flawed, too_many
 from recommender.reading.document import Document
 from recommender.reading.validate import validated
 from recommender.reading.yaml_reader import read_file
@@ -41,7 +42,7 @@ def load_case(path: FilePath | str) -> LoadedCase:
 
 def case_in(document: Document) -> LoadedCase:
     """Return the case in a document; raises FlawedCase as `load_case` does."""
-    checked = [each.at(document) for each in troubles(document.data)]
+    checked = _checked(document)
     try:
         case = validated(document, Case)
     except Flawed as refused:
@@ -49,3 +50,10 @@ def case_in(document: Document) -> LoadedCase:
     if any(each.level == "error" for each in checked):
         raise FlawedCase(checked, peek_damage(document))
     return LoadedCase(case, document, tuple(sorted(checked, key=Flaw.sort_key)))
+
+
+def _checked(document: Document) -> list[Flaw]:
+    """Return what the checks find, errors before anything else when there is more than can be told."""
+    found: list[Trouble] = sorted(troubles(document.data), key=lambda each: each.level != "error")
+    told = [each.at(document) for each in found[:MOST_FLAWS]]
+    return told if len(found) <= MOST_FLAWS else [*told, too_many(document.file)]

@@ -54,7 +54,7 @@ class Part(Model):
     length: OrUnknown[MeasuredSize] = Field(
         default=None, description="length of the land that sits in the bore"
     )
-    lands: Many[Land] = Field(default=(), description="lands of a stepped part")
+    lands: Many[Land] = Field(default=(), max_length=20, description="lands of a stepped part")
     seat: OrUnknown[MeasuredSize] = Field(
         default=None, description="diameter of the bearing seat inside the cup, bearing out"
     )

@@ -1,5 +1,6 @@
 """What a case file says of damage, read even when the rest of the file cannot be used."""
 
+from itertools import islice
 from pathlib import Path as FilePath
 
 from recommender.bench.case import Case
@@ -13,6 +14,7 @@ from recommender.reading.yaml_reader import PARSER_STOPS, steps
 LARGEST_BYTES = 1_000_000
 DEEPEST = 60
 MOST_KEYS = 200
+MOST_STEPS = 300_000
 INSERT_MOVED = "insert_moved"
 CRASHED = "crashed"
 SECTIONS = tuple(Case.model_fields)
@@ -89,7 +91,7 @@ def _tree(text: str) -> _Node:
     open_nodes: list[_Map | _Seq] = [root]
     keys: list[str | None] = [None]
     try:
-        for step in steps(text, ""):
+        for step in islice(steps(text, ""), MOST_STEPS):
             _grow(open_nodes, keys, step)
             if len(open_nodes) > DEEPEST:
                 break

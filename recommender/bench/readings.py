@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from functools import cached_property
 from typing import Annotated, Any, Literal, NamedTuple
 
 from pydantic import AfterValidator, BeforeValidator, Field, FiniteFloat, model_validator
@@ -11,7 +12,7 @@ from recommender.reading.model import Model
 
 Path = tuple[str | int, ...]
 WHOLE_ROW = "every"
-NUMBER = re.compile(r"\d+(?:\.\d+)?")
+NUMBER = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,20})?")
 
 
 def _number_key(key: str) -> str:
@@ -97,14 +98,21 @@ class Readings(Model):
 
     def strike(self, depth: str | None, turn: float | None) -> str | None:
         """Return why the reading at this depth key and turn was struck, None if it stands."""
-        rows = [row for key, row in self.struck.items() if depth is not None and _same(key, depth)]
-        reasons = (row.get(key) for row in rows for key in row if key == WHOLE_ROW or _same(key, turn))
-        return self.struck_all or next(reasons, None)
+        if self.struck_all is not None or depth in (None, WHOLE_ROW):
+            return self.struck_all
+        here = self._struck_at.get(float(depth or 0), {})
+        named = [here[each] for each in {None, turn} if each in here]
+        return min(named)[1] if named else None
 
-
-def _same(key: str, other: str | float | None) -> bool:
-    """Return whether two depth or turn keys name one place, `5` and `5.0` alike."""
-    return other is not None and other != WHOLE_ROW and float(key) == float(other)
+    @cached_property
+    def _struck_at(self) -> dict[float, dict[float | None, tuple[int, str]]]:
+        """Return strikes by depth, then by turn (None: every one), with their order: `5` and `5.0` name one place."""
+        found: dict[float, dict[float | None, tuple[int, str]]] = {}
+        rows = ((float(depth), turn, reason) for depth, row in self.struck.items() for turn, reason in row.items())
+        for order, (depth, turn, reason) in enumerate(rows):
+            at = None if turn == WHOLE_ROW else float(turn)
+            found.setdefault(depth, {}).setdefault(at, (order, reason))
+        return found
 
 
 class ReadingPoint(NamedTuple):

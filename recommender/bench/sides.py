@@ -64,7 +64,7 @@ class Side(Model):
         default=None, description="thinnest insert wall here, where the sides differ"
     )
     bore_state: BoreState = Field(default_factory=BoreState)
-    gauges: Many[Gauge] = ()
+    gauges: Many[Gauge] = Field(default=(), max_length=60, description="plug gauges tried in this bore")
     press: Press = Field(default_factory=Press)
     note: str = ""
 

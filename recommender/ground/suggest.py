@@ -5,10 +5,15 @@ from difflib import get_close_matches
 
 MOST_LISTED = 12
 SHORTEST_PART = 3
+MOST_COMPARED = 1_000
+LONGEST_WORD = 100
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
-    """Return the known word closest to `word`, or None when nothing comes close."""
+    """Return the known word closest to `word`, or None when nothing comes close or there is too much to compare."""
+    known = tuple(known)
+    if len(known) > MOST_COMPARED or len(word) > LONGEST_WORD:
+        return None
     by_folded = {each.casefold().replace("-", "_"): each for each in sorted(known)}
     found = get_close_matches(word.casefold().replace("-", "_"), by_folded, n=1, cutoff=0.6)
     return by_folded[found[0]] if found else None

@@ -78,7 +78,8 @@ def _length(error: Mapping[str, Any], _known: tuple[str, ...]) -> Complaint:
     least, most = context.get("min_length"), context.get("max_length")
     what = "characters" if str(error["type"]).startswith("string") else "entries"
     bound = f"at least {least}" if least is not None else f"at most {most}"
-    return Complaint(f"{bound} {what} are needed here", f"This has {_count(error)}; write {bound}.")
+    said = f"{bound} {what} are needed here" if least is not None else f"{bound} {what} may stand here"
+    return Complaint(said, f"This has {_count(error)}; write {bound}.")
 
 
 def _count(error: Mapping[str, Any]) -> int:

@@ -12,6 +12,7 @@ from recommender.reading.scalars import RefusedScalar, Scalar, plain_value
 from recommender.reading.steps import Step
 
 DEEPEST = 30
+MOST_STEPS = 50_000
 VALUE_WANTED = "Write the value, or `null` if it is meant to be empty."
 AFTER_COMMA = re.compile(r"\d+( ?[A-Za-z/%]+)?")
 COMMA_MEANT = "Write a point instead of a decimal comma (`0.03`), or a value after the colon."
@@ -44,10 +45,12 @@ class TreeBuilder:
         self.root: Any = None
         self._open: list[_Open] = []
         self._unread_keys = 0
+        self.taken = 0
 
     def take(self, steps: Iterable[Step]) -> None:
         """Add steps to the tree; raises Stopped when the nesting or the flaws pass their cap."""
         for step in steps:
+            self._count(step)
             if step.kind == "end":
                 self._close(step)
                 continue
@@ -68,6 +71,17 @@ class TreeBuilder:
         self.flaws.append(flaw(f"yaml.{check}", place, self.text, message, advice))
         if len(self.flaws) >= MOST_FLAWS:
             self.flaws.append(too_many(self.file))
+            raise Stopped
+
+    def _count(self, step: Step) -> None:
+        self.taken += 1
+        if self.taken > MOST_STEPS:
+            self.note(
+                "too-many",
+                step.place,
+                f"more than {MOST_STEPS} keys, values and brackets stand in this file",
+                "Nothing read here is that long; is it the right file? Of a scan, keep every second or third point.",
+            )
             raise Stopped
 
     def _awaits_key(self) -> bool:

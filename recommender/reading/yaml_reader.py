@@ -23,6 +23,8 @@ PURE: Loader = yaml.SafeLoader
 FASTEST: Loader = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
 UNREADABLE = re.compile(r"[^\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 MOST_HIDDEN = 10
+MOST_READ_TWICE = 10_000
+LONGEST_READ_TWICE = 100_000
 TAB = ("yaml.tab", "a tab stands here, which parsers read in different ways", "Replace the tab by spaces.")
 PARSER_STOPS = (yaml.YAMLError, ValueError, OverflowError, IndexError)
 
@@ -68,13 +70,17 @@ def _read(text: str, file: str, unreadable: list[Flaw], loader: Loader) -> Docum
     except Stopped:
         raise Flawed(builder.flaws) from None
     except PARSER_STOPS as stop:
-        # The two parsers word and place their complaints differently; the pure one is asked for both.
-        if loader is not PURE:
+        # The two parsers word and place their complaints differently; the pure one, which is slow, is asked for both.
+        if loader is not PURE and _short(builder):
             return _read(text, file, unreadable, PURE)
         # With unreadable characters in the text, where the parser stops says nothing new.
         last = [] if unreadable else [syntax_flaw(text, file, _problem(stop))]
         raise Flawed([*builder.flaws, *last]) from None
     return _finished(builder)
+
+
+def _short(builder: TreeBuilder) -> bool:
+    return builder.taken <= MOST_READ_TWICE and len(builder.text) <= LONGEST_READ_TWICE
 
 
 def _finished(builder: TreeBuilder) -> Document:
