@@ -6,6 +6,8 @@ import tempfile
 from collections.abc import Callable
 from functools import cache
 
+# As the command does: the matrices are small, and threads that wait for each other only cost time.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 # No test reads or leaves anything in the cache of whoever runs it.
 os.environ["XDG_CACHE_HOME"] = tempfile.mkdtemp(prefix="borewright-tests-")
 

@@ -18,6 +18,7 @@ CHECKS: tuple[Callable[[Any], Iterator[Trouble]], ...] = (
     sheet.depths,
     sheet.values,
     sheet.spans,
+    scanned.how_many,
     scanned.sections,
     sheet.gauges,
 )

@@ -8,7 +8,23 @@ from recommender.bench.scans import FEWEST, WIDEST_GAP, ScanPoints, roundabout, 
 from recommender.bench.traps import BORE, FAR_OFF, length_trap
 from recommender.bench.trouble import Trouble
 
+MOST_SECTIONS = 60
 ROUND = "Scan all the way round, or strike this depth with a reason under `struck`."
+
+
+def how_many(data: Any) -> Iterator[Trouble]:
+    """Yield sides with more scanned sections than can be weighed against each other."""
+    count: dict[str, int] = {}
+    for block in pieces.blocks(data):
+        scanned = (*(block.readings.scan or {}), *(block.readings.points or {}))
+        count[block.side] = count.get(block.side, 0) + len(scanned)
+    for side, found in count.items():
+        if found > MOST_SECTIONS:
+            yield Trouble(
+                "case.many", ("sides", side, "readings"),
+                f"{found} scanned sections on one side; at most {MOST_SECTIONS} are weighed together",
+                "Keep every second or third section.",
+            )  # fmt: skip
 
 
 def sections(data: Any) -> Iterator[Trouble]:

@@ -1,6 +1,7 @@
 """A scan as a CSV file of points: every bad cell by line and column, nothing lost."""
 
 from collections.abc import Iterator
+from itertools import islice
 from typing import Any
 
 from recommender.bench.checks_of_scans import sections
@@ -9,14 +10,16 @@ from recommender.bench.sheet_blocks import Blocks
 from recommender.bench.sheet_cells import Cell, records, separator_of
 from recommender.bench.sheet_import import SIDES, ImportedSheet
 from recommender.bench.sheets import BenchSheet, number_text
-from recommender.ground.flaw import Flaw, Flawed, flaw
+from recommender.ground.flaw import MOST_FLAWS, Flaw, Flawed, flaw, too_many
 from recommender.ground.quantity import DECIMAL_COMMA
 from recommender.ground.suggest import did_you_mean
+from recommender.reading.scalars import NUMBER
 
 FORMS = {
     ("side", "instrument", "depth_mm", "turn_deg", "radius_mm"): "scan",
     ("side", "instrument", "depth_mm", "x_mm", "y_mm"): "points",
 }
+FARTHEST = 1e6
 
 
 def is_scan(text: str) -> bool:
@@ -37,16 +40,18 @@ def scan_in(text: str, file: str, loaded: LoadedCase | None = None) -> ImportedS
     blocks: dict[tuple[str, str], dict[str, list[list[float]]]] = {}
     starts: dict[tuple[str, str, str], Cell] = {}
     for cells in lines:
+        if len(flaws) >= MOST_FLAWS:
+            raise Flawed([*flaws[:MOST_FLAWS], too_many(file)])
         found = list(_flaws(cells, columns, known, text))
         flaws += found
         if not found:
             side, tool, depth, *pair = (cell.text for cell in cells)
-            at = number_text(float(depth))
+            at = number_text(_number(depth))
             blocks.setdefault((side, tool), {}).setdefault(at, []).append([_number(each) for each in pair])
             starts.setdefault((side, tool, at), cells[2])
     made = _blocks(blocks, FORMS[columns])
     if not flaws:
-        flaws = list(_of_sections(made, starts, text))
+        flaws = list(islice(_of_sections(made, starts, text), MOST_FLAWS))
     if flaws:
         raise Flawed(flaws)
     return ImportedSheet(BenchSheet("", ()), Blocks(made, {}), ())
@@ -61,7 +66,10 @@ def _names(line: str, form: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def _number(text: str) -> float:
-    return float(text.replace(",", ".") if DECIMAL_COMMA.fullmatch(text) else text)
+    plain = text.replace(",", ".") if DECIMAL_COMMA.fullmatch(text) else text
+    if not NUMBER.fullmatch(plain):
+        raise ValueError(f"`{text}` is no number")
+    return float(plain)
 
 
 def _flaws(cells: tuple[Cell, ...], columns: tuple[str, ...], known: list[str] | None, text: str) -> Iterator[Flaw]:
@@ -77,7 +85,7 @@ def _flaws(cells: tuple[Cell, ...], columns: tuple[str, ...], known: list[str] |
         yield flaw("scan.instrument", tool.place, text, f"the case has no instrument `{tool.text}`", advice)
     for name, cell in zip(columns[2:], cells[2:], strict=True):
         try:
-            good = abs(_number(cell.text)) < 1e6
+            good = abs(_number(cell.text)) < FARTHEST and (name != "depth_mm" or _number(cell.text) >= 0)
         except ValueError:
             good = False
         if not good:

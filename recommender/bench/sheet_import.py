@@ -12,7 +12,7 @@ from recommender.bench.readings import NUMBER
 from recommender.bench.sheet_blocks import Blocks, blocks_of, span_pairs
 from recommender.bench.sheet_cells import Cell, records, separator_of
 from recommender.bench.sheets import COLUMNS, ENDS, MORE, STRUCK, BenchSheet, End, SheetRow
-from recommender.ground.flaw import Flaw, Flawed, Level, flaw
+from recommender.ground.flaw import MOST_FLAWS, Flaw, Flawed, Level, flaw, too_many
 from recommender.ground.place import whole_file
 from recommender.ground.quantity import DECIMAL_COMMA, parse
 from recommender.ground.suggest import did_you_mean
@@ -23,6 +23,7 @@ END_NAMES: Mapping[str, End] = {end: end for end in ENDS}
 HEADINGS = ("case", "unit", "how")
 TURN, READING = COLUMNS.index("turn_deg"), COLUMNS.index("reading_mm")
 FULL_TURN = 360.0
+MOST_ROWS = 2 * checks.MOST_READINGS
 T = TypeVar("T")
 
 
@@ -81,10 +82,18 @@ class _Reader:
                 self._names(cells)
                 break
             self._heading(cells)
+            if len(self.flaws) > MOST_FLAWS:
+                break
         else:
             self.flaws.append(flaw("sheet.columns", whole_file(self.file), self.text, "the names of the columns are"
                                    " missing", f"Write the line {','.join(COLUMNS)} above the readings."))
         for cells in lines:
+            if len(self.flaws) > MOST_FLAWS:
+                return
+            if len(self.rows) >= MOST_ROWS:
+                self._flaw("sheet.too-many", cells[0], f"more than {MOST_ROWS} readings",
+                           "No more are weighed together; keep those of the plan.")
+                return
             self._row(cells)
         self._ends()
 
@@ -103,7 +112,8 @@ class _Reader:
     def raise_flaws(self) -> None:
         """Raise Flawed if anything found stops the sheet."""
         if any(each.level == "error" for each in self.flaws):
-            raise Flawed(self.flaws)
+            found = sorted(self.flaws, key=lambda each: each.level != "error")
+            raise Flawed(found if len(found) <= MOST_FLAWS else [*found[:MOST_FLAWS], too_many(self.file)])
 
     def _flaw(self, check: str, cell: Cell, message: str, advice: str, level: Level = "error") -> None:
         self.flaws.append(flaw(check, cell.place, self.text, message, advice, level))

@@ -12,12 +12,15 @@ from contextlib import suppress
 from pathlib import Path
 
 from recommender import ENGINE
+from recommender.ground.flaw import Flawed
+from recommender.reading.files import read_bytes
 from recommender.rulebook.book import Rulebook
 from recommender.rulebook.stored import restored, stored
 
 PACKAGE = Path(__file__).resolve().parent.parent
 PROGRAM = ("ground", "reading", "facts", "logic", "rulebook")
 KEPT = 8
+LARGEST_BYTES = 8_000_000
 
 
 def key_of(folder: Path) -> str | None:
@@ -26,7 +29,7 @@ def key_of(folder: Path) -> str | None:
     try:
         for part in (*_program(), *_files(folder)):
             hashed.update(f"{len(part)}:".encode() + part)
-    except OSError:
+    except (Flawed, OSError):
         return None
     return hashed.hexdigest()
 
@@ -34,17 +37,17 @@ def key_of(folder: Path) -> str | None:
 def recalled(key: str) -> Rulebook | None:
     """Return the book kept under a key, None where there is none that is whole."""
     try:
-        own, _, text = _path(key).read_bytes().partition(b"\n")
+        own, _, text = read_bytes(_path(key), largest=LARGEST_BYTES).partition(b"\n")
         if hashlib.sha256(text).hexdigest().encode() != own:
             return None
         return restored(text)
-    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+    except (Flawed, OSError, ValueError, KeyError, TypeError, RecursionError, RuntimeError):
         return None
 
 
 def keep(key: str, book: Rulebook) -> None:
     """Keep a book under a key, whole or not at all whoever else is writing; where that cannot be, it is left."""
-    with suppress(OSError, TypeError):
+    with suppress(OSError, TypeError, RuntimeError):
         text = stored(book).encode("ascii")
         path = _path(key)
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
@@ -74,7 +77,7 @@ def _files(folder: Path) -> Iterator[bytes]:
     """Yield name and content of every rule file, and the names of all others, sorted by name."""
     for path in sorted(each for each in folder.rglob("*") if each.is_file()):
         yield path.relative_to(folder).as_posix().encode()
-        yield path.read_bytes() if path.suffix.casefold() == ".yaml" else b""
+        yield read_bytes(path) if path.suffix.casefold() == ".yaml" else b""
 
 
 def _program() -> Iterator[bytes]:

@@ -78,6 +78,9 @@ def _file(path: Path) -> Item:
 
 def _lines(path: Path) -> Iterator[Where]:
     try:
+        if not path.is_file():
+            yield Where(path)
+            return
         opened = path.open("rb")
     except (OSError, ValueError):
         yield Where(path)

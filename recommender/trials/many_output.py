@@ -2,8 +2,10 @@
 
 import json
 import os
+import stat
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from typing import BinaryIO
 
@@ -12,6 +14,7 @@ from recommender.ground.place import whole_file
 from recommender.trials.many_items import Where, read_item
 from recommender.trials.many_lines import START, head_of
 
+LONGEST_LINE = 1_000_000
 AGAIN = "Move that file away, or sweep into another one."
 
 
@@ -27,6 +30,8 @@ def opened_alone(path: Path) -> Iterator[BinaryIO]:
         reason = getattr(refused, "strerror", None) or refused
         raise Flawed([_flaw(path, f"this file cannot be written ({reason})", "Name another file.")]) from None
     with opened:
+        if not stat.S_ISREG(os.fstat(opened.fileno()).st_mode):
+            raise Flawed([_flaw(path, "this is a device or pipe, not a file", "Name an ordinary file.")])
         _lock(opened, path)
         yield opened
 
@@ -38,7 +43,9 @@ def lines_there(opened: BinaryIO, path: Path, cases: Iterator[Where], stamp: str
     holds anything else or was made from other cases or by other rules.
     """
     end = 0
-    for number, line in enumerate(opened, 1):
+    for number, line in enumerate(iter(partial(opened.readline, LONGEST_LINE), b""), 1):
+        if len(line) == LONGEST_LINE:
+            raise Flawed([_flaw(path, f"line {number} was not written by a sweep", AGAIN)])
         if not line.endswith(b"\n"):
             _check_start(line, path, number)
             break
@@ -68,8 +75,8 @@ def _check_line(line: bytes, path: Path, number: int, where: Where | None, stamp
 
 def _told(line: bytes, path: Path, number: int) -> dict[str, object]:
     try:
-        told: dict[str, object] = json.loads(line)
-    except ValueError:
+        told: dict[str, object] = json.loads(line.decode("utf-8"))
+    except (ValueError, RecursionError):
         raise Flawed([_flaw(path, f"line {number} is not whole", AGAIN)]) from None
     return told
 

@@ -126,6 +126,18 @@ def test_a_cache_that_cannot_be_written_is_done_without(
     assert load() == book
 
 
+def test_a_kept_book_that_is_a_device_or_very_large_is_not_there(book: Rulebook, cache: Path) -> None:
+    load()
+    path = one(cache)
+    path.unlink()
+    path.symlink_to("/dev/zero")
+    assert load() == book
+    path.unlink(missing_ok=True)
+    with path.open("wb") as opened:
+        opened.truncate(kept.LARGEST_BYTES + 1)
+    assert load() == book
+
+
 def test_many_writers_leave_a_whole_book(book: Rulebook, cache: Path) -> None:
     with ThreadPoolExecutor(8) as pool:
         found = list(pool.map(lambda at: (kept.keep("key", book), kept.recalled("key"))[1], range(24)))

@@ -21,7 +21,7 @@ from recommender.rulebook.folders import shipped_folder
 from recommender.trials.dated_books import DatedBooks
 from recommender.trials.many_cases import judged_lines, sweep_into
 from recommender.trials.many_items import Where, count_items, places, read_item
-from recommender.trials.many_lines import FORMAT, line_of
+from recommender.trials.many_lines import FORMAT, START, line_of
 from recommender.trials.many_summary import MOST_NAMED, Summary
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -265,6 +265,31 @@ def test_an_output_that_cannot_be_written(mixed: Path, tmp_path: Path, books: Da
         swept(tmp_path / "no" / "such" / "folder.ndjson", mixed, books)
     with pytest.raises(Flawed, match="cannot be written"):
         swept(tmp_path, mixed, books)
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes with names there")
+def test_devices_and_pipes_are_neither_written_nor_waited_for(
+    mixed: Path, tmp_path: Path, books: DatedBooks
+) -> None:
+    os.mkfifo(tmp_path / "pipe.ndjson")
+    (tmp_path / "zero.ndjson").symlink_to("/dev/zero")
+    for path in (tmp_path / "pipe.ndjson", tmp_path / "zero.ndjson", Path("/dev/null"), Path("/dev/full")):
+        with pytest.raises(Flawed, match=r"cannot be written|a device or pipe"):
+            swept(path, mixed, books)
+    found = told(judged_lines(places([tmp_path / "pipe.ndjson", tmp_path / "zero.ndjson"]), books))
+    assert ["a device or pipe" in each["flaws"][0]["message"] for each in found] == [True, True]  # type: ignore[index]
+
+
+def test_an_output_that_is_one_endless_line_is_not_continued(mixed: Path, tmp_path: Path, books: DatedBooks) -> None:
+    out = tmp_path / "out.ndjson"
+    with out.open("wb") as opened:
+        opened.write(START.encode("ascii"))
+        opened.truncate(40_000_000)
+    with pytest.raises(Flawed, match="line 1 was not written by a sweep"):
+        swept(out, mixed, books)
+    out.write_bytes(START.encode("ascii") + b'"x":' + b"[" * 100_000 + b"\n")
+    with pytest.raises(Flawed, match="line 1 is not whole"):
+        swept(out, mixed, books)
 
 
 def test_the_summary_counts_cases(mixed: Path, books: DatedBooks, tmp_path: Path) -> None:
