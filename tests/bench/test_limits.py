@@ -21,7 +21,7 @@ from recommender.reading.tree import MOST_STEPS
 from recommender.rulebook.book import Rulebook
 
 Load = Callable[[str], LoadedCase]
-# One second on a machine of 2020 that has nothing else to do, and room for a slow one; a few of these took minutes once.
+# One second on a machine with nothing else to do, and room for a slow one; a few of these took minutes once.
 SECONDS = 8.0
 ROW = "turns: [0, 40, 80]"
 GAUGES, CUPS = "    gauges:\n", "cups: ["
