@@ -60,7 +60,7 @@ def versions(matter: Matter) -> list[Row]:
     """Return what judged this case, and fingerprints that tell whether anything was altered since."""
     advice = matter.advice
     case = hashlib.sha256(matter.loaded.document.text.encode()).hexdigest()
-    whole = hashlib.sha256(to_json(advice).encode()).hexdigest()
+    whole = hashlib.sha256(to_json(advice).encode("utf-8", "backslashreplace")).hexdigest()
     return rows([
         row("Judged by", Told(advice.engine, "advice:engine")),
         row("Rule book", Told(advice.rulebook.fingerprint, "advice:rulebook")),

@@ -51,7 +51,7 @@ OTHER_SPELLINGS = {
     **dict.fromkeys(("\u00b0", "degree", "degrees"), "deg"),
     **dict.fromkeys(("MM", "Mm", "millimetre", "millimetres"), "mm"),
 }
-LARGEST = 1e9
+SMALLEST, LARGEST = 1e-9, 1e9
 LONGEST = 60
 LEAST, SMALL = 1e-4, 0.01
 MM_PER_INCH = 25.4
@@ -91,7 +91,8 @@ def same_kind(unit: str, other: str) -> bool:
 def parse(text: str) -> Quantity:
     """Return the quantity written in `text`; raises ValueError saying what is wrong with it.
 
-    A bare number has unit `1`. Inches and decimal commas are refused in words, as is anything outside +-1e9.
+    A bare number has unit `1`. Inches and decimal commas are refused in words, as is anything outside +-1e9
+    or nearer to nothing than 1e-9 without being nothing.
     """
     if len(text) > LONGEST:
         raise ValueError(f"`{text[:LONGEST]}...` is too long for a number with a unit; write it like `46.032 mm`")
@@ -105,6 +106,8 @@ def parse(text: str) -> Quantity:
         raise ValueError(_unknown_unit(value, unit))
     if abs(value) > LARGEST:
         raise ValueError(f"`{text}` is larger than anything measured here")
+    if 0 < abs(value) < SMALLEST:
+        raise ValueError(f"`{text}` is smaller than anything measured here; write 0 if nothing was found")
     return Quantity(value, unit)
 
 

@@ -8,6 +8,7 @@ from recommender.ground.flaw import Flaw, Flawed, flaw
 from recommender.ground.place import LINE_END, Place, whole_file
 
 LARGEST_BYTES = 1_000_000
+MOST_ENTRIES = 1_000
 UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 
 
@@ -48,15 +49,38 @@ def write_atomically(path: Path | str, text: str) -> None:
         target = Path(os.path.realpath(path))
         if target.exists() and not target.is_file():
             raise Flawed([_no_ordinary_file(name, target.stat().st_mode)])
-        _replace(target, text.encode("utf-8"))
+        # Half a character, which only the name of a file can hold, is spelt out.
+        _replace(target, text.encode("utf-8", "backslashreplace"))
     except (OSError, ValueError) as refused:
         raise Flawed([_cannot_write(name, refused)]) from None
+
+
+def below(folder: Path) -> list[Path]:
+    """Return everything below a folder that is no folder itself, and links to folders, sorted.
+
+    What cannot be opened is there too. Raises Flawed when a folder cannot be looked into, or when more than
+    MOST_ENTRIES files and folders lie there.
+    """
+    found: list[Path] = []
+    seen = 0
+    for at, folders, names in os.walk(folder, onerror=_not_searched):
+        found += [Path(at, each) for each in names]
+        found += [Path(at, each) for each in folders if os.path.islink(os.path.join(at, each))]
+        seen += len(folders) + len(names)
+        if seen > MOST_ENTRIES:
+            message = f"more than {MOST_ENTRIES} files and folders lie in this folder"
+            raise Flawed([_of_file("many", str(folder), message, "Name the folder of the rules alone.")])
+    return sorted(found)
 
 
 def too_large(shown: str, largest: int = LARGEST_BYTES) -> Flaw:
     """Return the flaw of a file that is larger than `largest` bytes."""
     message = f"larger than {largest // 1000} kB"
     return _of_file("too-large", shown, message, "Nothing read here is that long; is it the right file?")
+
+
+def _not_searched(error: OSError) -> None:
+    raise Flawed([_cannot_open(str(error.filename), error)]) from None
 
 
 def _replace(target: Path, content: bytes) -> None:

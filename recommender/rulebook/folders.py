@@ -5,9 +5,11 @@ from pathlib import Path
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.ground.place import whole_file
 from recommender.reading.document import Document
+from recommender.reading.files import below
 from recommender.reading.yaml_reader import read_file
 
 PACKAGE = Path(__file__).resolve().parent.parent
+NO_LINK = "Put the files themselves there, or name the other folder."
 
 
 def shipped_folder() -> Path:
@@ -29,14 +31,20 @@ def read_folder(folder: Path) -> list[Document]:
 
 def read_what_can_be(folder: Path) -> tuple[list[Document], list[Flaw]]:
     """Return the YAML files below a folder that can be read, sorted by name, and the flaws of all others."""
-    name = folder.resolve().name
     if not folder.is_dir():
         return [], [_flaw(str(folder), "there is no such folder", "Check the spelling of its name.")]
+    name = folder.resolve().name
     documents: list[Document] = []
     flaws: list[Flaw] = []
-    for path in sorted(each for each in folder.rglob("*") if each.is_file()):
+    try:
+        found = below(folder)
+    except Flawed as refused:
+        return [], list(refused.flaws)
+    for path in found:
         shown = f"{name}/{path.relative_to(folder).as_posix()}"
-        if path.suffix.casefold() == ".yaml":
+        if path.is_dir():
+            flaws.append(_flaw(shown, "this is a link to a folder, which would not be searched", NO_LINK))
+        elif path.suffix.casefold() == ".yaml":
             try:
                 documents.append(read_file(path, shown))
             except Flawed as refused:

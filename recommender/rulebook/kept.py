@@ -13,7 +13,7 @@ from pathlib import Path
 
 from recommender import ENGINE
 from recommender.ground.flaw import Flawed
-from recommender.reading.files import read_bytes
+from recommender.reading.files import below, read_bytes
 from recommender.rulebook.book import Rulebook
 from recommender.rulebook.stored import restored, stored
 
@@ -75,8 +75,8 @@ def _path(key: str) -> Path:
 
 def _files(folder: Path) -> Iterator[bytes]:
     """Yield name and content of every rule file, and the names of all others, sorted by name."""
-    for path in sorted(each for each in folder.rglob("*") if each.is_file()):
-        yield path.relative_to(folder).as_posix().encode()
+    for path in below(folder):
+        yield os.fsencode(path.relative_to(folder).as_posix())
         yield read_bytes(path) if path.suffix.casefold() == ".yaml" else b""
 
 

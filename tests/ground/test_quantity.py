@@ -40,6 +40,8 @@ def test_what_is_read(text: str, value: float, unit: str) -> None:
         ("nan mm", "not a number with a unit"),
         ("1e10 mm", "larger than anything"),
         ("1e999 mm", "larger than anything"),
+        ("1e-10 mm", "smaller than anything"),
+        ("-5e-324 um", "smaller than anything"),
         ("\uff14\uff16 mm", "not a number with a unit"),
         ("9" * 100 + " mm", "too long"),
         ("46.032 mm mm", "unknown unit"),

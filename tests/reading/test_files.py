@@ -8,7 +8,7 @@ import pytest
 
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.reading import files
-from recommender.reading.files import read_bytes, read_text_file, write_atomically
+from recommender.reading.files import MOST_ENTRIES, below, read_bytes, read_text_file, write_atomically
 from recommender.reading.yaml_reader import read_file
 
 
@@ -141,6 +141,45 @@ def test_where_nothing_can_be_written(tmp_path: Path, target: str, check: str) -
     with pytest.raises(Flawed) as refused:
         write_atomically(tmp_path / target, "text")
     assert refused.value.flaws[0].check == check
+
+
+def test_everything_below_a_folder_is_found_what_cannot_be_opened_too(tmp_path: Path) -> None:
+    (tmp_path / "a" / "b").mkdir(parents=True)
+    (tmp_path / "a" / "b" / "file").touch()
+    os.mkfifo(tmp_path / "a" / "pipe")
+    (tmp_path / "gone").symlink_to("nowhere")
+    (tmp_path / "again").symlink_to(tmp_path, target_is_directory=True)
+    assert below(tmp_path) == [tmp_path / each for each in ("a/b/file", "a/pipe", "again", "gone")]
+
+
+def test_a_folder_that_cannot_be_looked_into_is_not_passed_over(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "closed").mkdir()
+    look = os.scandir
+
+    def refuse(folder: Any) -> Any:
+        if str(folder).endswith("closed"):
+            raise PermissionError(13, "Permission denied", str(folder))
+        return look(folder)
+
+    monkeypatch.setattr(files.os, "scandir", refuse)
+    with pytest.raises(Flawed, match=r"closed.*no permission"):
+        below(tmp_path)
+
+
+def test_a_folder_of_very_many_files_is_refused(tmp_path: Path) -> None:
+    for count in range(MOST_ENTRIES):
+        (tmp_path / f"{count}").touch()
+    assert len(below(tmp_path)) == MOST_ENTRIES
+    (tmp_path / "one more").mkdir()
+    with pytest.raises(Flawed, match="more than 1000 files"):
+        below(tmp_path)
+
+
+def test_half_a_character_is_spelt_out(tmp_path: Path) -> None:
+    write_atomically(tmp_path / "out", f"of {os.fsdecode(b'lane-%b.yaml' % bytes([255]))}")
+    assert (tmp_path / "out").read_text("utf-8") == "of lane-\\udcff.yaml"
 
 
 def test_no_permission_to_write(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
