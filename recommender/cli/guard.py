@@ -71,8 +71,12 @@ def _never_stumble(stream: TextIO) -> None:
 
 
 def _output_failed(error: OSError) -> int:
-    if error.errno is None or error.filename is not None:
+    if error.errno is None:
         say(fault(error))
+        return EXIT_CANNOT_JUDGE
+    if error.filename is not None:
+        told = f"{os.fsdecode(error.filename)}:1:1: error: this file or folder cannot be used ({error.strerror})"
+        say(f"{told}\n      Check its name and whether you may open it; nothing was decided.")
         return EXIT_CANNOT_JUDGE
     _close(sys.stdout)
     if error.errno == errno.EPIPE:

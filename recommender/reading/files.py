@@ -39,6 +39,17 @@ def read_bytes(path: Path | str, shown: str | None = None, largest: int = LARGES
     return content
 
 
+def is_there(path: Path) -> bool:
+    """Return whether anything lies at a path, a link to nothing too; raises Flawed when that cannot be told."""
+    try:
+        os.lstat(path)
+    except (FileNotFoundError, NotADirectoryError):
+        return False
+    except (OSError, ValueError) as refused:
+        raise Flawed([_cannot_open(str(path), refused)]) from None
+    return True
+
+
 def write_atomically(path: Path | str, text: str) -> None:
     """Write a text as UTF-8 so that the file is the old one or the new one, never half of it.
 

@@ -100,7 +100,7 @@ def _path_in(data: Any, at: Path, loc: Path) -> Path:
 def _has(node: Any, item: str | int) -> bool:
     if isinstance(node, dict):
         return item in node
-    return isinstance(node, list) and isinstance(item, int) and item < len(node)
+    return isinstance(node, list) and isinstance(item, int) and 0 <= item < len(node)
 
 
 def _node(data: Any, path: Sequence[str | int]) -> Any:

@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import ExitStack, contextmanager, suppress
 from datetime import date
 from pathlib import Path
 from typing import Any, Literal
@@ -11,7 +11,7 @@ from pydantic import Field, ValidationError
 
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.ground.place import whole_file
-from recommender.reading.files import read_bytes, write_atomically
+from recommender.reading.files import is_there, read_bytes, write_atomically
 from recommender.reading.model import Model
 from recommender.reading.types import IsoDate
 from recommender.records.after_pressing import wrong_answer
@@ -58,7 +58,7 @@ def disposition_path(record: Path) -> Path:
 def dispositions(record: Path) -> tuple[Done, ...]:
     """Return what was entered for a record, in the order entered; raises Flawed when it cannot be read."""
     path = disposition_path(record)
-    return tuple(_read(path, record.stem).entries) if path.exists() else ()
+    return tuple(_read(path, record.stem).entries) if is_there(path) else ()
 
 
 def enter(path: Path, done: Done) -> None:
@@ -122,12 +122,19 @@ def _read(path: Path, record: str) -> _Dispositions:
 
 @contextmanager
 def _alone(record: Path) -> Iterator[None]:
-    """Hold the record so that nobody else enters a disposition meanwhile, where the system can do that."""
-    with record.open("rb") as opened:
-        with suppress(ImportError):
-            import fcntl
+    """Hold the record so that nobody else enters a disposition meanwhile, where the system can do that.
 
-            fcntl.flock(opened, fcntl.LOCK_EX)
+    Raises Flawed when the system refuses it.
+    """
+    with ExitStack() as held:
+        try:
+            opened = held.enter_context(record.open("rb"))
+            with suppress(ImportError):
+                import fcntl
+
+                fcntl.flock(opened, fcntl.LOCK_EX)
+        except OSError as refused:
+            raise Flawed([_flaw(record, f"this record cannot be held ({refused.strerror or refused})")]) from None
         yield
 
 

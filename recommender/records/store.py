@@ -12,7 +12,7 @@ from pydantic import ValidationError
 
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.ground.place import whole_file
-from recommender.reading.files import read_bytes, write_atomically
+from recommender.reading.files import is_there, read_bytes, write_atomically
 from recommender.records.record import LETTERS_OF_HASH, Content, Record, id_of, stored
 from recommender.records.upgrade import upgraded
 
@@ -30,7 +30,7 @@ def keep(record: Record, folder: Path) -> Path:
     path = folder / f"{record.id}{SUFFIX}"
     text = stored(record.content)
     _made(folder)
-    if path.exists():
+    if is_there(path):
         if read_bytes(path, largest=LARGEST_BYTES) != text.encode("utf-8"):
             raise Flawed([_flaw(path, "taken", "another content stands under the name of this record", TAKEN)])
         return path
@@ -63,7 +63,10 @@ def is_record(path: Path) -> bool:
 
 
 def record_files(paths: Iterable[Path]) -> tuple[Path, ...]:
-    """Return these files, and in place of each folder the records in it, sorted."""
+    """Return these files, and in place of each folder the records in it, sorted.
+
+    Raises Flawed when a folder cannot be looked into.
+    """
     return tuple(each for path in paths for each in (_inside(path) if path.is_dir() else (path,)))
 
 
@@ -75,11 +78,15 @@ def earlier_round(follows: str | None, folder: Path) -> Record | None:
     if follows is None or NAME.fullmatch(follows) is None:
         return None
     path = folder / f"{follows}{SUFFIX}"
-    return read_record(path) if path.exists() else None
+    return read_record(path) if is_there(path) else None
 
 
 def _inside(folder: Path) -> list[Path]:
-    return sorted(each for each in folder.iterdir() if is_record(each))
+    try:
+        return sorted(each for each in folder.iterdir() if is_record(each))
+    except OSError as refused:
+        message = f"this folder cannot be looked into ({refused.strerror or refused})"
+        raise Flawed([_flaw(folder, "folder", message, "Ask its owner for permission.")]) from None
 
 
 def _content(content: bytes, path: Path) -> Content:

@@ -280,3 +280,32 @@ def test_numbers_at_the_ends_of_what_a_computer_holds(
         assert "Infinity" not in out
         answered += 1
     assert answered >= 8
+
+
+NOBODY = 65534
+
+
+@pytest.mark.parametrize("command", [("advise",), ("sweep", "--jobs", "1"), ("replay",), ("records", "show"), ("why",)])
+def test_a_folder_nobody_may_open_is_told(
+    command: tuple[str, ...], told: Told, tmp_path: Path, case_text: str, case_path: Path
+) -> None:
+    told("advise", case_path)  # what is imported while another user would need a folder of ours, too
+    told("sweep", case_path, "--jobs", "1")
+    closed = tmp_path / "closed"
+    closed.mkdir()
+    path = closed / (f"{RECORD_ID}.json" if command[0] in ("replay", "records") else "case.yaml")
+    path.write_text(case_text, encoding="utf-8")
+    closed.chmod(0)
+    root = os.geteuid() == 0
+    try:
+        if root:
+            os.seteuid(NOBODY)
+        for each in (path, closed):
+            code, out, err = told(*command, each)
+            assert code in (1, EXIT_CANNOT_JUDGE), err
+            assert NOBODY_FORESAW not in err
+            assert "ermission" in out + err
+    finally:
+        if root:
+            os.seteuid(0)
+        closed.chmod(0o700)

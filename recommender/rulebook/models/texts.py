@@ -1,5 +1,6 @@
 """Words, sentences, remedies, causes and tables as written in files."""
 
+from collections import Counter
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, ConfigDict, Field
@@ -13,10 +14,12 @@ def words_with_texts(given: Any) -> Any:
     """Return a list of words as a mapping from word to how people read it."""
     if not isinstance(given, list):
         return given
-    twice = sorted({str(each) for each in given if given.count(each) > 1})
+    if not all(isinstance(each, str) for each in given):
+        raise ValueError("a list of words is wanted here; write each by itself, a number in quotes")
+    twice = sorted(each for each, count in Counter(given).items() if count > 1)
     if twice:
         raise ValueError(f"`{twice[0]}` stands here twice; take one out")
-    return {each: str(each).replace("_", " ") for each in given}
+    return {each: each.replace("_", " ") for each in given}
 
 
 WordList = Annotated[dict[Word, Text], BeforeValidator(words_with_texts)]
