@@ -85,7 +85,9 @@ def test_a_flaw_without_advice_is_seen(tmp_path: Path) -> None:
         looked_at(Flawed([Flaw("x", place, "wrong", "mend it")]), tmp_path / "another")
 
 
-def test_figures_are_written(tmp_path: Path) -> None:
+def test_figures_are_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    # The most this process ever held is that of all tests before this one.
+    monkeypatch.setattr("fuzz.watch.MOST_MEMORY", 10**6)
     watch = Watch("reader", TARGETS["reader"], tmp_path / "input", tmp_path / "figures.json")
     for content in (b"a: 1", b"a: ]", b"b: 2"):
         watch.one(content)
