@@ -13,7 +13,8 @@ Order = NDArray[np.intp]
 SHARES = (0.025, 0.5, 0.975)
 SHOWN = 0.95
 HALF = 16
-FINEST = 2**32 - 1
+COARSEST, FINEST = 2**16 - 1, 2**32 - 1
+BESIDE = 6
 
 
 class Summary(NamedTuple):
@@ -52,20 +53,16 @@ def summarise(values: Array, weights: Array | None, effective_count: float, conf
         raise ValueError("a draw is not a finite number")
     if low == high:
         return Summary(low, low, low, 0.0)
-    order = _rising(values, low, high - low)
     asked = _asked(effective_count, confidence)
-    found = np.interp(asked, _reached(weights, order), values[order]).tolist()
-    error = max(abs(found[index] - found[index + 1]) for index in (0, 1, 3, 4, 6, 7))
-    return Summary(found[4], found[1], found[7], error, max(found[1] - found[9], found[10] - found[7], 0.0))
-
-
-def quantiles(values: Array, weights: Array, shares: Array) -> Array:
-    """Return the weighted quantiles at the given shares (0 to 1), between draws by straight lines."""
-    low, high = float(values.min()), float(values.max())
-    if low == high:
-        return np.full(len(shares), low)
-    order = _rising(values, low, high - low)
-    return np.interp(shares, _reached(weights, order), values[order])
+    near = None
+    if weights is None:
+        near = _near(values, low, high - low, _beside(effective_count, confidence, len(values)))
+    if near is None:
+        order = _rising(values, low, high - low)
+        near = _Near(_reached(weights, order), values[order])
+    a, bottom, b, c, middle, d, e, top, f, least, most = np.interp(asked, *near).tolist()
+    error = max(bottom - a, b - bottom, middle - c, d - middle, top - e, f - top)
+    return Summary(middle, bottom, top, error, max(bottom - least, most - top, 0.0))
 
 
 def all_alike(weights: Array) -> bool:
@@ -84,6 +81,50 @@ def _reached(weights: Array | None, order: Order) -> Array:
 @lru_cache(maxsize=4)
 def _evenly(count: int) -> Array:
     return (np.arange(count) + 0.5) / count
+
+
+class _Near(NamedTuple):
+    """Some draws in rising order, and the share of all weight below the middle of each."""
+
+    reached: Array
+    values: Array
+
+
+class _Beside(NamedTuple):
+    """Which places of the rising order lie beside the shares asked for, and the share each of them reaches.
+
+    `needed` are the place below and the one above each share; `outer` lie `BESIDE` places farther out.
+    """
+
+    places: Order
+    reached: Array
+    needed: Order
+    outer: Order
+
+
+@lru_cache(maxsize=64)
+def _beside(effective_count: float, confidence: float, count: int) -> _Beside:
+    """Return where a summary of draws that all count alike looks, with some places to spare on both sides."""
+    below = np.floor(_asked(effective_count, confidence) * count - 0.5).astype(np.intp)
+    needed, outer = (np.clip([below - by, below + 1 + by], 0, count - 1).ravel() for by in (0, BESIDE))
+    spared = [np.arange(first, last + 1) for first, last in outer.reshape(2, -1).T]
+    places = np.unique(np.concatenate(spared))
+    return _Beside(places, _evenly(count)[places], needed, outer)
+
+
+def _near(values: Array, low: float, span: float, at: _Beside) -> _Near | None:
+    """Return the draws beside the shares asked for; None where too many of them lie too close together.
+
+    All draws are put in order coarsely, by their 16-bit place in their span, and exactly only those looked at. That
+    is right where a coarse step lies between the places needed and the outermost of those looked at.
+    """
+    coarse = ((values - low) * (COARSEST / span)).astype(np.uint16)
+    order = coarse.argsort(kind="stable")
+    if (coarse[order[at.needed]] == coarse[order[at.outer]]).any():
+        return None
+    near = values[order[at.places]]
+    near.sort()
+    return _Near(at.reached, near)
 
 
 @lru_cache(maxsize=64)

@@ -1,8 +1,10 @@
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from recommender.metrology.scores import normal_scores
-from recommender.metrology.summary import quantiles, summarise
+from recommender.metrology.summary import summarise
 
 EVEN = np.full(4096, 1 / 4096)
 
@@ -25,13 +27,18 @@ def test_fewer_effective_draws_make_a_larger_sampling_error() -> None:
 
 
 def test_weights_count_as_repeats() -> None:
-    values = np.array([3.0, 1.0, 2.0])
-    repeated = np.array([1.0, 2.0, 2.0, 2.0, 3.0])
-    shares = np.array([0.3, 0.5, 0.7])
-    weighted = quantiles(values, np.array([0.2, 0.2, 0.6]), shares)
-    plain = quantiles(repeated, np.full(5, 0.2), shares)
-    assert weighted[1] == plain[1] == 2.0
-    assert np.all(np.abs(weighted - plain) <= 0.5)
+    values = normal_scores(1)[:, 0]
+    times = 1 + (np.arange(4096) * 7 % 5)
+    weighted = summarise(values, times / times.sum(), 4096, 0.98)
+    repeated = summarise(np.repeat(values, times), None, 4096, 0.98)
+    assert weighted == pytest.approx(repeated, abs=2e-3)
+
+
+@given(st.integers(1, 60), st.integers(0, 2**32), st.sampled_from((0.9, 0.95, 0.98, 0.999)))
+def test_draws_that_count_alike_come_to_the_same_with_and_without_weights(count: int, seed: int, sure: float) -> None:
+    values = np.round(np.random.default_rng(seed).normal(46, 0.01, count), 3)
+    alike = summarise(values, None, float(count), sure)
+    assert alike == pytest.approx(summarise(values, np.full(count, 1 / count), float(count), sure), abs=1e-9)
 
 
 def test_a_constant_has_no_spread() -> None:
