@@ -10,7 +10,7 @@ from recommender.deriving.draws_of import even
 from recommender.deriving.fit import effective_part_interference
 from recommender.deriving.frame import REFERENCE
 from recommender.deriving.pressed import UM, Pressed
-from recommender.mechanics.bearing import clearance_left, closure_factor, oval_loss, ring_hoop_stress
+from recommender.mechanics.bearing import clearance_left, oval_loss, ring_hoop_stress
 from recommender.mechanics.clearance import Band, ClassLeft, class_for
 from recommender.mechanics.rings import bore_closure
 from recommender.rulebook.book import Bearing
@@ -68,8 +68,8 @@ def ring_pressure(pressed: Pressed, interference: Array | float, temperature: fl
     """Return the pressure round the bearing's outer ring (MPa): from the part in the bore, plus its seat in the cup."""
     at_ring = pressed.stack.pressures(interference, temperature)[0]
     if temperature == REFERENCE:
-        return np.asarray(np.maximum(at_ring, 0.0) + cup_pressure(pressed))
-    return np.asarray(np.maximum(at_ring + cup_pressure(pressed), 0.0))
+        return np.asarray(np.maximum(at_ring, 0.0) + pressed.stack.cup_pressure)
+    return np.asarray(np.maximum(at_ring + pressed.stack.cup_pressure, 0.0))
 
 
 def classes_of(pressed: Pressed) -> dict[str, Band]:
@@ -82,9 +82,8 @@ def classes_of(pressed: Pressed) -> dict[str, Band]:
 def closing(pressed: Pressed) -> Closing:
     """Return what closes the bearing of a candidate."""
     stack = pressed.stack
-    factor = np.asarray(closure_factor(stack.bearing_ring, stack.per_mm[0]))
     oval = oval_loss(widest_ovality(pressed.candidate), stack.race_share)
-    return Closing(factor, _closed_by_cup(pressed), np.asarray(oval))
+    return Closing(stack.closing_per_mm, stack.closed_by_cup, np.asarray(oval))
 
 
 def clearance_before(pressed: Pressed) -> Array:
@@ -113,29 +112,8 @@ def loss_over_the_range(pressed: Pressed) -> Band:
     """Return the band of clearance (mm) that pressing takes, between the ends of the riding range."""
     tight = np.maximum(effective_part_interference(pressed.tightest, pressed.book), 0.0)
     oval = closing(pressed).oval
-    ring = pressed.stack.bearing_ring
+    closed = bore_closure(pressed.stack.bearing_ring, 0.0, 1.0)
     temperatures = (REFERENCE, *(pressed.limit(each) for each in ENDS))
-    taken = [bore_closure(ring, 0.0, ring_pressure(pressed, tight, each)) + oval for each in temperatures]
+    taken = [closed * ring_pressure(pressed, tight, each) + oval for each in temperatures]
     spans = [pressed.by.once(np.asarray(each)) for each in taken]
     return Band(min(each.low for each in spans), max(each.high for each in spans))
-
-
-def _seat_band(pressed: Pressed) -> tuple[float, float] | None:
-    part = pressed.candidate.part
-    return None if part.kind == "bearing" else part.seat_interference
-
-
-def cup_pressure(pressed: Pressed) -> Array | float:
-    """Return the pressure round the bearing's outer ring (MPa) from its own seat in a cup."""
-    band = _seat_band(pressed)
-    if band is None:
-        return 0.0
-    return pressed.stack.seat_per_mm * np.maximum(even("seat_fit", *band), 0.0)
-
-
-def _closed_by_cup(pressed: Pressed) -> Array | float:
-    band = _seat_band(pressed)
-    if band is None:
-        return 0.0
-    per_mm = closure_factor(pressed.stack.bearing_ring, pressed.stack.seat_per_mm)
-    return np.asarray(per_mm * np.maximum(even("seat_fit", *band), 0.0))

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.fact import places_shown
 from recommender.facts.value import FactValue, Word, not_applicable, number, unknown, word
+from recommender.metrology.summary import Summary
 from recommender.metrology.weighing import Weighing
 
 Draws = NDArray[np.float64]
@@ -41,7 +42,10 @@ class Collector:
         self, fact: str, values: Draws, by: Weighing, inputs: Iterable[str], assumed: bool = False
     ) -> None:
         """Keep a number given as weighted draws: median, 95 % interval and the sampling error of its ends."""
-        made = by.once(values)
+        self.summed(fact, by.once(values), inputs, assumed)
+
+    def summed(self, fact: str, made: Summary, inputs: Iterable[str], assumed: bool = False) -> None:
+        """Keep a number whose draws were summed up."""
         decimals = _decimals(fact)
         self._keep(
             number(

@@ -20,7 +20,7 @@ def contact_facts(pressed: Pressed, made: Collector) -> None:
     share = float(np.sum(pressed.by.weights[touching]))
     made.word("fit.touches_throughout", pressed.by.told(share), *TAPER_INPUTS,
               why="the taper is not read finely enough to tell")
-    low, high, beyond = _length(pressed, fits)
+    low, high, beyond = _length(pressed, fits, everywhere=bool(touching.all()))
     made.between("fit.contact_length", (low + high) / 2, low, high, *TAPER_INPUTS, beyond=beyond)
     swing = over_lands(np.maximum, [np.asarray(rocking_angle(each)) for each in fits])
     held = over_lands(np.maximum, [np.maximum(each.mouth, each.bottom) for each in fits]) > 0
@@ -38,8 +38,10 @@ def _round(pressed: Pressed) -> str:
     return told.pop() if len(told) == 1 else "cannot_be_told"
 
 
-def _length(pressed: Pressed, fits: list[Fit]) -> tuple[float, float, float]:
+def _length(pressed: Pressed, fits: list[Fit], *, everywhere: bool) -> tuple[float, float, float]:
     """Return the least and the most length (mm) of real contact on all lands together, how far they reach beyond."""
+    if everywhere:
+        return pressed.length, pressed.length, 0.0
     reaches = [real_contact(each) for each in fits]
     least, most = (
         np.sum([np.broadcast_to(getattr(each, end), pressed.by.weights.shape) for each in reaches], axis=0)

@@ -13,7 +13,6 @@ from recommender.deriving.bearing import (
     bearing_of,
     clearance_before,
     closing,
-    cup_pressure,
 )
 from recommender.deriving.candidate import Array, Form
 from recommender.deriving.draws_of import normal
@@ -121,7 +120,7 @@ def _ring_to(pressed: Pressed) -> dict[str, Array]:
     loss = pressed.limit("roughness.loss") * UM
     closed, bearing = closing(pressed), bearing_of(pressed)
     stress = -np.asarray(ring_hoop_stress(pressed.stack.bearing_ring, 1.0))
-    free = pressed.limit(RING_STRESS) / stress - cup_pressure(pressed)
+    free = pressed.limit(RING_STRESS) / stress - pressed.stack.cup_pressure
     room = clearance_before(pressed) - closed.in_cup - closed.oval - pressed.limit(CLEARANCE) * UM
     found = {
         RING_STRESS: _room(free, pressed.stack.per_mm[0], loss),

@@ -2,19 +2,12 @@
 
 import numpy as np
 
-from recommender.deriving.candidate import (
-    Array,
-    Candidate,
-    loosest_interference,
-    mean_interference,
-    tightest_interference,
-)
+from recommender.deriving.candidate import Array, loosest_interference
 from recommender.deriving.collector import Collector
 from recommender.deriving.draws_of import even
 from recommender.deriving.pressed import UM, Pressed
 from recommender.mechanics.grip import long_term_pressure
 from recommender.mechanics.seat import effective_interference
-from recommender.metrology.weighing import Weighing
 from recommender.rulebook.book import Rulebook
 
 INTERFERENCE = ("fit.mean_interference", "fit.tightest_interference", "fit.loosest_interference", "compound.gap")
@@ -22,17 +15,15 @@ PRESSURES = ("fit.pressure", "fit.cold_pressure", "fit.hot_pressure", "fit.long_
 CREEP = ("creep.unfilled", "creep.filled")
 
 
-def interference_facts(candidate: Candidate, by: Weighing, made: Collector) -> None:
-    """Derive the interference over the bore's form; unknown where the part's diameter is."""
-    if candidate.ods is None:
-        for fact in INTERFERENCE:
-            made.unknown(fact, candidate.why_unknown, *candidate.od_inputs)
-        return
-    mean = mean_interference(candidate) / UM
-    numbers = (mean, tightest_interference(candidate) / UM, loosest_interference(candidate) / UM, -mean)
-    bores = ("bore.mean_diameter", "bore.inscribed_diameter", "bore.widest_diameter", "bore.mean_diameter")
-    for fact, values, bore in zip(INTERFERENCE, numbers, bores, strict=True):
-        made.drawn(fact, values, by, (bore, "part.od"), candidate.assumed)
+def interference_facts(pressed: Pressed, made: Collector) -> None:
+    """Derive the interference over the bore's form."""
+    by, assumed = pressed.by, pressed.candidate.assumed
+    mean = by.summary(pressed.mean).times(1 / UM)
+    made.summed("fit.mean_interference", mean, ("bore.mean_diameter", "part.od"), assumed)
+    tightest, loosest = pressed.tightest / UM, loosest_interference(pressed.candidate) / UM
+    made.drawn("fit.tightest_interference", tightest, by, ("bore.inscribed_diameter", "part.od"), assumed)
+    made.drawn("fit.loosest_interference", loosest, by, ("bore.widest_diameter", "part.od"), assumed)
+    made.summed("compound.gap", mean.times(-1), ("bore.mean_diameter", "part.od"), assumed)
 
 
 def effective_part_interference(interference: Array | float, book: Rulebook) -> Array:

@@ -4,7 +4,6 @@ import numpy as np
 
 from recommender.bench.case import Case
 from recommender.deriving.alignment import seat_span
-from recommender.deriving.candidate import Array
 from recommender.deriving.collector import Collector
 from recommender.deriving.fit import long_term
 from recommender.deriving.pressed import Pressed
@@ -22,10 +21,12 @@ def grip_facts(pressed: Pressed, case: Case, made: Collector) -> None:
     diameter = pressed.stack.bore
     friction = f"{pair_of(pressed)}.hold_least"
     held = np.maximum(long_term(pressed), 0.0)
-    axial = axial_capacity(held, pressed.limit(friction), diameter, pressed.length)
-    pressed.keep(made, "grip.axial", np.asarray(axial), "fit.long_term_pressure", f"limit:{friction}")
-    torque = torque_capacity(held, pressed.limit(friction), diameter, pressed.length)
-    pressed.keep(made, "grip.torque", np.asarray(torque) * NM, "fit.long_term_pressure", f"limit:{friction}")
+    inputs = ("fit.long_term_pressure", f"limit:{friction}")
+    for fact, per_mpa in (
+        ("grip.axial", axial_capacity(1.0, pressed.limit(friction), diameter, pressed.length)),
+        ("grip.torque", torque_capacity(1.0, pressed.limit(friction), diameter, pressed.length) * NM),
+    ):
+        made.summed(fact, pressed.by.summary(held).times(float(per_mpa)), inputs, pressed.stack.wall_assumed)
     span = seat_span(case)
     if span is None:
         made.unknown("grip.gaps_at", "shell width or seat depth is missing")
@@ -55,16 +56,15 @@ def friction_pair(part: str, bore: str | None) -> str:
 
 def press_forces(pressed: Pressed) -> dict[str, Force] | None:
     """Return the force (N) the press is forecast to need at the end of its way, greased and dry; None where loose."""
-    ends = np.quantile(pressed.pressure, (0.025, 0.975))
-    if ends[1] <= 0:
+    if pressed.pressure_ends[1] <= 0:
         return None
-    return {how: _force(pressed, ends, how) for how in ("greased", "dry")}
+    return {how: _force(pressed, how) for how in ("greased", "dry")}
 
 
-def _force(pressed: Pressed, ends: Array, how: str) -> Force:
+def _force(pressed: Pressed, how: str) -> Force:
     limits = (f"{pair_of(pressed)}.{how}_{end}" for end in ("least", "most"))
     low, high = (
         float(push_in_force(pressure, pressed.limit(limit), pressed.stack.bore, pressed.length))
-        for pressure, limit in zip(ends, limits, strict=True)
+        for pressure, limit in zip(pressed.pressure_ends, limits, strict=True)
     )
     return round(low, -1), round(high, -1)

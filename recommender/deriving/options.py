@@ -22,7 +22,7 @@ from recommender.deriving.cut import cut_facts, reamed, sleeved, with_wall
 from recommender.deriving.derived import Make, Only, OptionFacts, SideName
 from recommender.deriving.draws_of import even
 from recommender.deriving.edges import Edges, all_edges, class_limit, measured_error
-from recommender.deriving.fit import PRESSURES, interference_facts, pressure_facts
+from recommender.deriving.fit import INTERFERENCE, PRESSURES, interference_facts, pressure_facts
 from recommender.deriving.frame import bore_material
 from recommender.deriving.grip import FACTS as GRIP_FACTS
 from recommender.deriving.grip import grip_facts, press_forces
@@ -30,7 +30,7 @@ from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.parts import SidePart, fit_class_of, generic_parts, ordinary_part, parts_in_hand
 from recommender.deriving.pressed import UM, Pressed
 from recommender.deriving.rating import rating_facts
-from recommender.deriving.stack import Stack, stack_of
+from recommender.deriving.stack import Around, Stack, around, stack_of
 from recommender.deriving.strain import FACTS as STRAIN_FACTS
 from recommender.deriving.strain import strain_facts
 from recommender.deriving.turned import make_facts, stepped_cup, turned_cups
@@ -69,6 +69,7 @@ class SideWork:
     openings: Factors
     angle: FactValue
     only: Only | None = None
+    _shells: dict[str | None, Around] = field(default_factory=dict)
     _stacks: dict[tuple[Part, str], Stack] = field(default_factory=dict)
     _edges: dict[str, Edges] = field(default_factory=dict)
     _commons: dict[tuple[str, int], Common] = field(default_factory=dict)
@@ -99,15 +100,17 @@ class SideWork:
     def pressed(self, candidate: Candidate) -> Pressed:
         """Return a candidate with its rings and everything else its mechanics is worked out from."""
         length = self.contact_length(candidate.part)
-        return Pressed(candidate, self._stack(candidate, length), self.book, self.openings, length, self.draws.by)
+        return Pressed(candidate, self.stack(candidate, length), self.book, self.openings, length, self.draws.by)
 
-    def _stack(self, candidate: Candidate, length: float) -> Stack:
+    def stack(self, candidate: Candidate, length: float) -> Stack:
         """Return the rings of a candidate: in the bore as it is they are those of its part, however it is held."""
         if candidate.forms[0].mean is not self.form.mean:
-            return stack_of(candidate, self.case, self.name, self.book, length)
-        key = (candidate.part, candidate.material)
+            return stack_of(candidate, around(candidate, self.case, self.name, self.book), self.book, length)
+        bore, key = candidate.bore_material, (candidate.part, candidate.material)
+        if bore not in self._shells:
+            self._shells[bore] = around(candidate, self.case, self.name, self.book)
         if key not in self._stacks:
-            self._stacks[key] = stack_of(candidate, self.case, self.name, self.book, length)
+            self._stacks[key] = stack_of(candidate, self._shells[bore], self.book, length)
         return self._stacks[key]
 
     def edges(self, plain: Candidate) -> Edges:
@@ -270,8 +273,9 @@ def _common(candidate: Candidate, work: SideWork) -> Common:
     made = Collector()
     _part_facts(candidate, work, made)
     rating_facts(candidate.part, work.case, work.book, made)
-    interference_facts(candidate, work.draws.by, made)
     if candidate.ods is None:
+        for fact in INTERFERENCE:
+            made.unknown(fact, candidate.why_unknown, *candidate.od_inputs)
         for fact in STRESSED:
             made.unknown(fact, candidate.why_unknown)
         return Common(candidate.ods, made.facts)
@@ -320,6 +324,7 @@ def _spindle_room(candidate: Candidate, work: SideWork, made: Collector) -> None
 
 def _stressed_facts(pressed: Pressed, case: Case, made: Collector) -> tuple[ClassLeft, ...]:
     """Derive what the part does to shell and bearing; return the clearance classes, the one to order first."""
+    interference_facts(pressed, made)
     pressure_facts(pressed, made)
     strain_facts(pressed, made)
     contact_facts(pressed, made)

@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
+
 from recommender.deriving.candidate import Array, Candidate, mean_interference, tightest_interference
 from recommender.deriving.collector import Collector
 from recommender.deriving.stack import Stack
@@ -42,6 +44,12 @@ class Pressed:
     def pressure(self) -> Array:
         """Return the pressure between part and bore (MPa) at 20 C, for the mean interference."""
         return self.stack.pressures(self.mean)[self.stack.seat]
+
+    @cached_property
+    def pressure_ends(self) -> tuple[float, float]:
+        """Return between which pressures (MPa, at 20 C) 95 % of the draws lie."""
+        low, high = np.quantile(self.pressure, (0.025, 0.975))
+        return float(low), float(high)
 
     def limit(self, name: str) -> float:
         """Return the value of a limit of the book."""

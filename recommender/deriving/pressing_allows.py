@@ -11,7 +11,7 @@ from recommender.deriving.grip import friction_pair
 from recommender.deriving.options import SideWork
 from recommender.deriving.press_record import ENDS, materials_before
 from recommender.deriving.pressed import UM
-from recommender.deriving.stack import Stack, stack_of
+from recommender.deriving.stack import Stack
 from recommender.mechanics.grip import pressure_from_push_in
 from recommender.mechanics.rings import pressures_per_mm
 
@@ -81,7 +81,7 @@ def _bounds(force: float, work: SideWork) -> Iterator[tuple[float, float]]:
             "press_as_is", part.id, part, part.material, None, work.bore_material, (work.form,), None, (), False
         )
         length = work.contact_length(part)
-        stack = stack_of(plain, work.case, work.name, work.book, length)
+        stack = work.stack(plain, length)
         low, high = (pressure_from_push_in(force, mu, stack.bore, length) for mu in (most, least))
         soft, stiff = _stiffness(stack)
         yield float(low) / stiff, float(high) / soft

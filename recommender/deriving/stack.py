@@ -1,7 +1,8 @@
 """The rings that a pressed part makes with its bearing and the shell, with the doubt of wall and moduli."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
 
@@ -12,8 +13,7 @@ from recommender.deriving.draws_of import Array, even, normal
 from recommender.deriving.frame import REFERENCE
 from recommender.deriving.lay_up import material_of
 from recommender.deriving.spreads import COVERAGE, scalar_spread
-from recommender.mechanics.amount import Amount
-from recommender.mechanics.bearing import mean_raceway_diameter
+from recommender.mechanics.bearing import closure_factor, mean_raceway_diameter
 from recommender.mechanics.oval import ContactLimits, bending_factor, contact_limits, share_of_race
 from recommender.mechanics.rings import Ring, hoop_strain_at_bore, pressures_per_mm, stack_pressures
 from recommender.mechanics.seat import pressure_factor
@@ -29,7 +29,8 @@ class Stack:
 
     Pressure and strain rise evenly with interference and temperature, so what the rings alone settle is worked out
     once, whatever is pressed into them. `bore` is the bore's diameter in mm; `laminate_behind` tells whether the part
-    sits in metal that is bonded into laminate.
+    sits in metal that is bonded into laminate; `cup_seat` is the interference of the bearing in its cup (mm), None
+    where no cup or no seat is known.
     """
 
     rings: tuple[Ring, ...]
@@ -38,6 +39,7 @@ class Stack:
     wall_assumed: bool
     bore: float
     laminate_behind: bool = False
+    cup_seat: Array | None = None
 
     @property
     def bearing_ring(self) -> Ring:
@@ -72,8 +74,24 @@ class Stack:
         return [np.asarray(each) for each in found]
 
     @cached_property
-    def seat_per_mm(self) -> Array:
-        """Return the pressure round the bearing's ring (MPa) per mm of interference of its own seat in a cup."""
+    def closing_per_mm(self) -> Array:
+        """Return by how much the raceway closes (mm) per mm of interference of the part's seat."""
+        return np.asarray(closure_factor(self.bearing_ring, self.per_mm[0]))
+
+    @cached_property
+    def cup_pressure(self) -> Array | float:
+        """Return the pressure round the bearing's ring (MPa) from its own seat in a cup."""
+        return 0.0 if self.cup_seat is None else self._cup_seat_per_mm * np.maximum(self.cup_seat, 0.0)
+
+    @cached_property
+    def closed_by_cup(self) -> Array | float:
+        """Return by how much its own seat in a cup closes the raceway (mm)."""
+        if self.cup_seat is None:
+            return 0.0
+        return np.asarray(closure_factor(self.bearing_ring, self._cup_seat_per_mm) * np.maximum(self.cup_seat, 0.0))
+
+    @cached_property
+    def _cup_seat_per_mm(self) -> Array:
         return np.asarray(pressures_per_mm(self.rings[:2])[0])
 
     @cached_property
@@ -99,14 +117,14 @@ class Stack:
     @cached_property
     def middle_shell(self) -> Ring:
         """Return the ring the part sits in, with the medians of its draws."""
-        return middle_ring(self.shell)
+        return self.shell.middle
 
     @cached_property
     def middle_rings(self) -> tuple[Ring, ...]:
         """Return the rings with the medians of their draws, everything outside the part's seat as one ring."""
-        shell = self.shell
-        one = Ring(shell.inner, self.rings[-1].outer, shell.modulus, shell.poisson, shell.expansion)
-        return tuple(map(middle_ring, (*self.rings[: self.seat + 1], one)))
+        shell, last = self.shell, self.rings[-1]
+        one = shell if shell is last else replace(shell, outer=last.outer)
+        return tuple(each.middle for each in (*self.rings[: self.seat + 1], one))
 
     @cached_property
     def race_share(self) -> float:
@@ -124,37 +142,49 @@ class Stack:
         return float(bending_factor(self.middle_shell))
 
 
-def middle_ring(ring: Ring) -> Ring:
-    """Return a ring with the medians of its draws, for formulas that solve one ring at a time."""
-    return Ring(*map(_middle, (ring.inner, ring.outer, ring.modulus, ring.poisson, ring.expansion)))
+class Around(NamedTuple):
+    """What lies around a bore: its rings inside to outside, the thickness of all walls (mm), whether one was assumed.
+
+    `bore` is the bore's diameter in mm; `laminate_behind` tells whether it is metal that is bonded into laminate.
+    """
+
+    rings: tuple[Ring, ...]
+    bore: float
+    whole: Array | float
+    assumed: bool
+    laminate_behind: bool
 
 
-def _middle(amount: Amount) -> float:
-    return amount if isinstance(amount, float) else float(np.median(amount))
+def around(candidate: Candidate, case: Case, name: SideName, book: Rulebook) -> Around:
+    """Return the bore's own ring, and the shell around an insert, as a candidate meets them."""
+    walls, assumed = _walls(candidate, case, name, book)
+    bore = float(np.median(candidate.forms[0].mean))
+    rings: list[Ring] = []
+    inner: Array | float = bore / 2
+    for material, wall in walls:
+        rings.append(_ring(inner, inner + wall, material_of(material, case, book), "bore_modulus", "bore_expansion"))
+        inner = inner + wall
+    behind = len(walls) > 1 and book.materials[walls[-1][0]].kind == "laminate"
+    return Around(tuple(rings), bore, inner - bore / 2, assumed, behind)
 
 
-def stack_of(candidate: Candidate, case: Case, name: SideName, book: Rulebook, length: float) -> Stack:
-    """Return the rings of a candidate: bearing, cup if any, the bore's own ring, and the shell around an insert."""
+def stack_of(candidate: Candidate, shell: Around, book: Rulebook, length: float) -> Stack:
+    """Return the rings of a candidate: bearing, cup if any, and what lies around them."""
     bearing = book.bearings[candidate.part.bearing]
     raceway = float(mean_raceway_diameter(bearing.inner, bearing.outer))
     steel = book.materials["bearing_steel"]
     rings = [_fixed(raceway / 2, bearing.outer / 2, steel)]
-    bore = float(np.median(candidate.forms[0].mean))
+    bore, whole = shell.bore, shell.whole
     if candidate.part.kind == "cup":
         cup = book.materials[candidate.material]
         # A cup in a bore as small as its bearing cannot exist; its interference says so, the rings only must not fail.
         outside = max(bore / 2, bearing.outer / 2 + THINNEST)
         rings.append(_ring(bearing.outer / 2, outside, cup, "part_modulus", "part_expansion"))
     seat = len(rings) - 1
-    walls, assumed = _walls(candidate, case, name, book)
-    inner: Array | float = bore / 2
-    for material, wall in walls:
-        rings.append(_ring(inner, inner + wall, material_of(material, case, book), "bore_modulus", "bore_expansion"))
-        inner = inner + wall
-    whole = inner - bore / 2
     factor = pressure_factor(length, 1, bore / 2 + whole / 2, whole, 1.0, 0.3)
-    behind = len(walls) > 1 and book.materials[walls[-1][0]].kind == "laminate"
-    return Stack(tuple(rings), seat, factor, assumed, bore, behind)
+    band = candidate.part.seat_interference if seat else None
+    in_cup = None if band is None else even("seat_fit", *band)
+    return Stack((*rings, *shell.rings), seat, factor, shell.assumed, bore, shell.laminate_behind, in_cup)
 
 
 def _walls(

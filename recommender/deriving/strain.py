@@ -11,7 +11,7 @@ from recommender.deriving.frame import REFERENCE
 from recommender.deriving.openings import FACTS as OPENINGS
 from recommender.deriving.pressed import Pressed
 from recommender.deriving.stack import Stack
-from recommender.mechanics.openings import Strains, strains
+from recommender.mechanics.openings import strains
 from recommender.mechanics.strain import edge_bending_strain, ovality_bending_strain
 
 MICROSTRAIN = 1e6
@@ -25,22 +25,25 @@ def strain_facts(pressed: Pressed, made: Collector) -> None:
     """Derive the largest strains of the shell at the tightest place: at 20 C, and in tension in heat or cold too."""
     inputs = ("fit.tightest_interference", "bore.ovality", *OPENINGS)
     tight = pressed.tightest
-    now = shell_strains(pressed, tight, [REFERENCE])
-    worst = shell_strains(pressed, tight, [pressed.limit(each) for each in ENDS])
+    bent = bending(pressed)
+    now, worst = (
+        strains(_hoop_over(pressed.stack, tight, each), bent, pressed.openings)
+        for each in ([REFERENCE], [pressed.limit(end) for end in ENDS])
+    )
     pressed.keep(made, "strain.tension", np.asarray(now.tension) * MICROSTRAIN, *inputs)
     pressed.keep(made, "strain.compression", np.asarray(now.compression) * MICROSTRAIN, *inputs)
     limits = (f"limit:{each}" for each in ENDS)
     pressed.keep(made, "strain.worst_tension", np.asarray(worst.tension) * MICROSTRAIN, *inputs, *limits)
     pressed.keep(made, "strain.edge_compression", _edge(pressed, tight) * MICROSTRAIN, inputs[0])
-    _behind(pressed, made, inputs)
+    _behind(pressed, bent, made, inputs)
 
 
-def _behind(pressed: Pressed, made: Collector, inputs: tuple[str, ...]) -> None:
+def _behind(pressed: Pressed, bent: Array, made: Collector, inputs: tuple[str, ...]) -> None:
     if not pressed.stack.laminate_behind:
         made.unknown("strain.behind_insert", "no laminate lies behind metal here", "frame.insert")
         return
     hoop = behind_insert(pressed.stack, pressed.stack.pressures(pressed.tightest))
-    strained = strains(hoop, bending(pressed), pressed.openings).tension
+    strained = strains(hoop, bent, pressed.openings).tension
     pressed.keep(made, "strain.behind_insert", np.asarray(strained) * MICROSTRAIN, *inputs, "frame.insert")
 
 
@@ -49,10 +52,9 @@ def behind_insert(stack: Stack, found: list[Array]) -> Array:
     return np.maximum(found[-1], 0.0) * stack.strain_behind
 
 
-def shell_strains(pressed: Pressed, interference: Array | float, temperatures: Iterable[float]) -> Strains:
-    """Return the largest strains of the shell (ratios) at an interference (mm), at the worst of some temperatures."""
-    hoops = [hoop_strain(pressed.stack, pressed.stack.pressures(interference, each)) for each in temperatures]
-    return strains(reduce(np.maximum, hoops), bending(pressed), pressed.openings)
+def _hoop_over(stack: Stack, interference: Array, temperatures: Iterable[float]) -> Array:
+    """Return the hoop strain of the shell (a ratio) at an interference (mm), the largest over some temperatures."""
+    return reduce(np.maximum, [hoop_strain(stack, stack.pressures(interference, each)) for each in temperatures])
 
 
 def hoop_strain(stack: Stack, found: list[Array]) -> Array:

@@ -130,6 +130,8 @@ def strains(hoop: Amount, bending: Amount, factors: Factors) -> Strains:
 
 def _times(factor: Amount, strain: Amount) -> Amount:
     """Return factor times strain; no strain stays none even where the factor is unknown (infinite)."""
+    if isinstance(factor, float) and factor < np.inf:
+        return factor * strain
     factors, sizes = np.broadcast_arrays(factor, strain)
     product: Amount = np.multiply(factors, sizes, out=np.zeros(sizes.shape), where=sizes > 0)
     return product

@@ -6,6 +6,7 @@ diameter.
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -27,6 +28,15 @@ class _Terms(NamedTuple):
 
 def compliances(ring: Ring, lobes: int = 2) -> Compliances:
     """Return the radial amplitudes (mm/MPa) of a ring under lobed pressures on its bore and outside."""
+    return _of_numbers(ring, lobes) if ring.of_numbers else _compliances(ring, lobes)
+
+
+@lru_cache(maxsize=256)
+def _of_numbers(ring: Ring, lobes: int) -> Compliances:
+    return Compliances(*map(float, _compliances(ring, lobes)))
+
+
+def _compliances(ring: Ring, lobes: int) -> Compliances:
     terms = _solve(ring, lobes)
     nu = np.asarray(ring.poisson)
     even = [(2 - lobes) - nu * (lobes + 2), (lobes + 2) - nu * (2 - lobes)]

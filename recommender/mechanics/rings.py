@@ -6,7 +6,10 @@ Source of all formulas: thick-cylinder equations (Lame), handbooks of machine de
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Literal
+
+import numpy as np
 
 from recommender.mechanics import orthotropic
 from recommender.mechanics.amount import Amount, require_not_negative, require_positive
@@ -35,6 +38,37 @@ class Ring:
         require_not_negative(inner_radius=self.inner)
         require_positive(wall=self.outer - self.inner, modulus=self.modulus)
 
+    @property
+    def of_numbers(self) -> bool:
+        """Return whether nothing of the ring holds draws."""
+        fields = (self.inner, self.outer, self.modulus, self.poisson, self.expansion)
+        return all(isinstance(each, float) for each in fields)
+
+    @cached_property
+    def middle(self) -> "Ring":
+        """Return the ring with the medians of its draws, without expansion, for formulas that solve one ring."""
+        return Ring(*map(_middle, (self.inner, self.outer, self.modulus, self.poisson)), 0.0)
+
+    @cached_property
+    def square_difference(self) -> Amount:
+        """Return the difference of the squared radii (mm2)."""
+        return self.outer**2 - self.inner**2
+
+    @cached_property
+    def thickness_term(self) -> Amount:
+        """Return the sum of the squared radii over their difference: hoop stress at the bore per pressure inside."""
+        return (self.outer**2 + self.inner**2) / self.square_difference
+
+    @cached_property
+    def compliances(self) -> Compliances:
+        """Return how far bore and outside move outwards (mm) per MPa on either."""
+        return Compliances(
+            bore_by_bore=bore_compliance(self),
+            bore_by_outside=-bore_cross_compliance(self),
+            outside_by_bore=outside_cross_compliance(self),
+            outside_by_outside=-outside_compliance(self),
+        )
+
 
 AnyRing = Ring | OrthotropicRing
 
@@ -51,34 +85,27 @@ def in_plane_strain(ring: Ring) -> Ring:
 
 def bore_compliance(ring: Ring) -> Amount:
     """Return by how much the bore grows on the radius per MPa inside (mm/MPa)."""
-    return ring.inner / ring.modulus * (_thickness_term(ring) + ring.poisson)
+    return ring.inner / ring.modulus * (ring.thickness_term + ring.poisson)
 
 
 def outside_compliance(ring: Ring) -> Amount:
     """Return by how much the outside shrinks on the radius per MPa outside (mm/MPa), solid cores too."""
-    return ring.outer / ring.modulus * (_thickness_term(ring) - ring.poisson)
+    return ring.outer / ring.modulus * (ring.thickness_term - ring.poisson)
 
 
 def bore_cross_compliance(ring: Ring) -> Amount:
     """Return by how much the bore shrinks on the radius per MPa outside (mm/MPa)."""
-    return 2 * ring.inner * ring.outer**2 / (ring.modulus * _square_difference(ring))
+    return 2 * ring.inner * ring.outer**2 / (ring.modulus * ring.square_difference)
 
 
 def outside_cross_compliance(ring: Ring) -> Amount:
     """Return by how much the outside grows on the radius per MPa inside (mm/MPa)."""
-    return 2 * ring.inner**2 * ring.outer / (ring.modulus * _square_difference(ring))
+    return 2 * ring.inner**2 * ring.outer / (ring.modulus * ring.square_difference)
 
 
 def even_compliances(ring: AnyRing) -> Compliances:
     """Return how far a ring's bore and outside move outwards (mm) per MPa on either."""
-    if isinstance(ring, OrthotropicRing):
-        return orthotropic.compliances(ring)
-    return Compliances(
-        bore_by_bore=bore_compliance(ring),
-        bore_by_outside=-bore_cross_compliance(ring),
-        outside_by_bore=outside_cross_compliance(ring),
-        outside_by_outside=-outside_compliance(ring),
-    )
+    return orthotropic.compliances(ring) if isinstance(ring, OrthotropicRing) else ring.compliances
 
 
 def stack_pressures(
@@ -121,7 +148,7 @@ def hoop_stress_at_bore(ring: AnyRing, p_inside: Amount, p_outside: Amount) -> A
     if isinstance(ring, OrthotropicRing):
         return orthotropic.hoop_stress_at_bore(ring, p_inside, p_outside)
     require_positive(inner_radius=ring.inner)
-    return p_inside * _thickness_term(ring) - 2 * p_outside * ring.outer**2 / _square_difference(ring)
+    return p_inside * ring.thickness_term - 2 * p_outside * ring.outer**2 / ring.square_difference
 
 
 def hoop_strain_at_bore(ring: AnyRing, p_inside: Amount, p_outside: Amount) -> Amount:
@@ -134,6 +161,10 @@ def bore_closure(ring: AnyRing, p_inside: Amount, p_outside: Amount) -> Amount:
     return -2 * ring.inner * hoop_strain_at_bore(ring, p_inside, p_outside)
 
 
+def _middle(amount: Amount) -> float:
+    return amount if isinstance(amount, float) else float(np.median(amount))
+
+
 def _held_at_length(ring: AnyRing) -> AnyRing:
     return in_plane_strain(ring) if isinstance(ring, Ring) else orthotropic.held_at_length(ring)
 
@@ -144,11 +175,3 @@ def _bore_expansion(ring: AnyRing) -> Amount:
 
 def _outside_expansion(ring: AnyRing) -> Amount:
     return ring.expansion if isinstance(ring, Ring) else orthotropic.outside_expansion(ring)
-
-
-def _square_difference(ring: Ring) -> Amount:
-    return ring.outer**2 - ring.inner**2
-
-
-def _thickness_term(ring: Ring) -> Amount:
-    return (ring.outer**2 + ring.inner**2) / _square_difference(ring)

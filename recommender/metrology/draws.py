@@ -1,7 +1,7 @@
 """Draws of a bore: what its size and form may be, given readings, spans and gauges."""
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -108,7 +108,7 @@ def _taken(sheet: Sheet, two: Array, three: Array, five: Array, scores: Array) -
     Of a scanned bore it is that of the points themselves, with their noise; how far the bore is from straight between
     its sections lies between the bounds of the scan.
     """
-    share = normal_cdfs(scores[:, UNKNOWNS])
+    share = _shares(scores[:, UNKNOWNS].tobytes())
     if not sheet.scans:
         least, most = losses(two, three, five)
         taken = least + (most - least) * share ** lean(two, three, five)
@@ -116,6 +116,12 @@ def _taken(sheet: Sheet, two: Array, three: Array, five: Array, scores: Array) -
     seen = form_of(sheet.scans)
     noise = max(each.u for each in sheet.scans) * scores[:, NOISE]
     return np.maximum(seen.inside + seen.bent * share + noise, 0.0), np.maximum(seen.outside - noise, 0.0)
+
+
+@lru_cache(maxsize=4)
+def _shares(scores: bytes) -> Array:
+    """Return the probability below each score; every bore is drawn with the same."""
+    return normal_cdfs(np.frombuffer(scores))
 
 
 def _parameters(found: Posterior, sheet: Sheet, scores: Array) -> Array:

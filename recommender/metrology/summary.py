@@ -30,6 +30,11 @@ class Summary(NamedTuple):
     sampling_error: float
     beyond: float = 0.0
 
+    def times(self, factor: float) -> "Summary":
+        """Return the summary of the same draws times a factor; one below zero turns the interval round."""
+        ends = sorted((self.low * factor, self.high * factor))
+        return Summary(self.value * factor, *ends, self.sampling_error * abs(factor), self.beyond * abs(factor))
+
     @property
     def least(self) -> float:
         """Return the lower end of the interval that decides."""
