@@ -114,19 +114,26 @@ Node = Measured | Derived | LimitUsed | Check | Group | RuleRun | Contest | Defe
 
 
 class Later(Mapping[str, Node]):
-    """Nodes that are gathered when somebody first asks for one: most answers of many are only counted."""
+    """Nodes that are gathered when somebody first asks for one: most answers of many are only counted.
 
-    def __init__(self, gather: Callable[[], Mapping[str, Node]]) -> None:
-        """Keep how to gather them."""
-        self._gather = gather
+    Those that an answer is worded from are few, and can be had without all the others.
+    """
+
+    def __init__(self, gather: Callable[[], Mapping[str, Node]], few: Callable[[], Mapping[str, Node]]) -> None:
+        """Keep how to gather them all, and how to gather those an answer is worded from."""
+        self._gather, self._gather_few = gather, few
 
     @cached_property
     def _nodes(self) -> Mapping[str, Node]:
         return self._gather()
 
+    @cached_property
+    def _few(self) -> Mapping[str, Node]:
+        return self._gather_few()
+
     def __getitem__(self, name: str) -> Node:
         """Return the node of an id; raises KeyError where there is none."""
-        return self._nodes[name]
+        return self._few[name] if name in self._few else self._nodes[name]
 
     def __iter__(self) -> Iterator[str]:
         """Yield the ids."""

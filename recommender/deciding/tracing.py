@@ -1,6 +1,7 @@
 """Builds the trace of a decision: verdicts rest on contests and runs, runs on checks, checks on facts and limits."""
 
 from collections.abc import Iterable, Mapping
+from itertools import chain
 
 from recommender.deciding import trace
 from recommender.deciding.answer import Question, Words
@@ -38,7 +39,7 @@ class Tracer:
 
     def option(self, result: OptionResult) -> str:
         """Keep the contest of an option, resting on the runs that decided it and the limits that bind its size."""
-        rests = (*(run.id for run in deciding_runs(result)), *self._limits(result.option.make))
+        rests = (*(run.id for run in deciding_runs(result)), *self.limits(result.option.make))
         return self._keep(trace.Contest(f"contest/{result.subject}", None, rests, result.subject, result.outcome))
 
     def remedy(self, result: RemedyResult, side: SideName) -> str:
@@ -78,8 +79,8 @@ class Tracer:
                 if fact in side.facts:
                     self._provenance.fact(fact, name)
 
-    def _limits(self, make: Make | None) -> tuple[str, ...]:
-        """Return the limits that bind the diameter of a part to be made, or that leave none."""
+    def limits(self, make: Make | None) -> tuple[str, ...]:
+        """Keep the limits that bind the diameter of a part to be made, or that leave none."""
         if make is None:
             return ()
         collided = make.collision and (make.collision.low_limit, make.collision.high_limit)
@@ -124,7 +125,23 @@ def traced(
     decision: Decision, derived: Derived, book: Rulebook, questions: tuple[Question, ...], left: tuple[Words, ...]
 ) -> trace.Trace:
     """Return the trace of a decision: every run, every contest, the verdicts, and what is open or left to others."""
-    return trace.Trace(trace.Later(lambda: _nodes(decision, derived, book, questions, left)))
+    return trace.Trace(trace.Later(
+        lambda: _nodes(decision, derived, book, questions, left), lambda: _spoken_of(decision, derived, book)
+    ))
+
+
+def _spoken_of(decision: Decision, derived: Derived, book: Rulebook) -> dict[str, trace.Node]:
+    """Return what a short answer is worded from: limits that bind a diameter, runs on the choice that do not fail."""
+    tracer = Tracer(derived, book)
+    for side in derived.sides.values():
+        for option in side.options:
+            tracer.limits(option.make)
+    chosen = [side.chosen.runs for side in decision.sides.values() if side.chosen]
+    general = [side.general for side in decision.runs.sides.values()]
+    for run in chain(decision.runs.frame, *general, *chosen):
+        if run.outcome != "fails":
+            tracer.run(run)
+    return tracer.nodes
 
 
 def _nodes(

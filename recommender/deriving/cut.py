@@ -12,6 +12,7 @@ from recommender.deriving.edges import class_limit
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.parts import SidePart, fit_class_of
 from recommender.deriving.pressed import UM
+from recommender.mechanics.amount import middle
 from recommender.mechanics.cutting import clean_up, sleeve, wall_left
 from recommender.metrology.draws import Draws
 from recommender.rulebook.book import FitClass, Rulebook
@@ -60,7 +61,7 @@ def with_wall(
     wall = cutting_wall(case, name, book, log)
     if wall is None or candidate.make is None or candidate.make.bore is None:
         return candidate
-    left = float(wall_left(wall.value, float(np.median(draws.mean)), sum(candidate.make.bore) / 2))
+    left = float(wall_left(wall.value, middle(draws.mean), sum(candidate.make.bore) / 2))
     return candidate._replace(make=candidate.make._replace(wall_left=round(left, 3)))
 
 
@@ -100,7 +101,7 @@ def cut_facts(
 def _target_bore(part: SidePart, fit_class: FitClass, book: Rulebook) -> float:
     assert part.od is not None
     aim = (class_limit(book, fit_class, "aim_low") + class_limit(book, fit_class, "aim_high")) / 2
-    return round(float(np.median(part.od)) - aim, 3)
+    return round(middle(part.od) - aim, 3)
 
 
 def _cut(

@@ -1,9 +1,9 @@
 """What else a lathe needs of a part to be made: grade, lead-in, and the bearing seat before pressing."""
 
-import numpy as np
 
 from recommender.deriving.derived import Make
 from recommender.deriving.pressed import UM, Pressed
+from recommender.mechanics.amount import middle
 from recommender.mechanics.making import lead_in, seat_before, seat_closing
 from recommender.rulebook.book import Rulebook
 
@@ -40,6 +40,6 @@ def _seat_before(pressed: Pressed) -> tuple[float, float] | None:
     bearing = pressed.book.bearings[part.bearing]
     after = sum(bearing.od) / 2 - sum(part.seat_interference) / 2
     closing = seat_closing(pressed.stack.rings[1:], pressed.stack.stiffening)
-    before = float(np.median(seat_before(after, pressed.mean, closing)))
+    before = middle(seat_before(after, pressed.mean, closing))
     tolerance = pressed.limit("turning.tolerance") * UM
     return round(before - tolerance, 3), round(before + tolerance, 3)

@@ -36,6 +36,7 @@ from recommender.deriving.strain import strain_facts
 from recommender.deriving.turned import make_facts, stepped_cup, turned_cups
 from recommender.deriving.window import class_alone, od_window
 from recommender.facts.value import FactValue
+from recommender.mechanics.amount import middle
 from recommender.mechanics.clearance import ClassLeft
 from recommender.mechanics.openings import Factors
 from recommender.metrology.draws import Draws
@@ -117,7 +118,7 @@ class SideWork:
         """Return where every limit stands, for a part measured as well as this one or as a made one would be."""
         if plain.label not in self._edges:
             measured = plain.ods if plain.measured else None
-            error = measured[0] - float(np.median(measured[0])) if measured else measured_error(self.book)
+            error = measured[0] - middle(measured[0]) if measured else measured_error(self.book)
             self._edges[plain.label] = all_edges(self.pressed(plain), plain.forms[0], error)
         return self._edges[plain.label]
 

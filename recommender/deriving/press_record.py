@@ -1,6 +1,5 @@
 """What the force of the last pressing tells of the bore."""
 
-import numpy as np
 
 from recommender.bench.case import Case
 from recommender.deriving.collector import Collector
@@ -8,6 +7,7 @@ from recommender.deriving.derived import SideName
 from recommender.deriving.frame import bore_material
 from recommender.deriving.grip import friction_pair
 from recommender.deriving.measured import MeasuredLog
+from recommender.mechanics.amount import middle
 from recommender.mechanics.grip import pressure_from_push_in
 from recommender.metrology.draws import Draws
 from recommender.rulebook.book import Rulebook
@@ -29,7 +29,7 @@ def press_record_fact(case: Case, name: SideName, book: Rulebook, draws: Draws |
     limits = [f"{pair}.{end}" for pair in pairs for end in ENDS]
     values = [book.limits[each].value for each in limits]
     least, most = min(values), max(values)
-    diameter, length = float(np.median(draws.mean)), draws.depth
+    diameter, length = middle(draws.mean), draws.depth
     low, high = (float(pressure_from_push_in(force.value, each, diameter, length)) for each in (most, least))
     made.between("grip.pressed_with", (low + high) / 2, low, high, noted, *(f"limit:{each}" for each in limits))
 

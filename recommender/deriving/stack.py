@@ -13,6 +13,7 @@ from recommender.deriving.draws_of import Array, even, normal
 from recommender.deriving.frame import REFERENCE
 from recommender.deriving.lay_up import material_of
 from recommender.deriving.spreads import COVERAGE, scalar_spread
+from recommender.mechanics.amount import middle
 from recommender.mechanics.bearing import closure_factor, mean_raceway_diameter
 from recommender.mechanics.oval import ContactLimits, bending_factor, contact_limits, share_of_race
 from recommender.mechanics.rings import Ring, hoop_strain_at_bore, pressures_per_mm, stack_pressures
@@ -158,7 +159,7 @@ class Around(NamedTuple):
 def around(candidate: Candidate, case: Case, name: SideName, book: Rulebook) -> Around:
     """Return the bore's own ring, and the shell around an insert, as a candidate meets them."""
     walls, assumed = _walls(candidate, case, name, book)
-    bore = float(np.median(candidate.forms[0].mean))
+    bore = middle(candidate.forms[0].mean)
     rings: list[Ring] = []
     inner: Array | float = bore / 2
     for material, wall in walls:
@@ -194,7 +195,7 @@ def _walls(
     shell, assumed = _wall(case, name, book, "wall")
     material = case.frame.material if case.frame.material != "unknown" else "carbon"
     if candidate.make is not None and candidate.make.wall_left is not None:
-        shell = shell - np.median(shell) + max(candidate.make.wall_left, 0.1)
+        shell = shell - middle(shell) + max(candidate.make.wall_left, 0.1)
     walls: list[tuple[str, Array | float]] = [(material, np.maximum(shell, 0.1))]
     if candidate.remedy == "sleeve" and candidate.make is not None and candidate.make.sleeve is not None:
         walls.insert(0, ("aluminium", candidate.make.sleeve["wall_mm"][0]))

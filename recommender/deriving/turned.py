@@ -15,6 +15,7 @@ from recommender.deriving.openers import openers
 from recommender.deriving.parts import SidePart, fit_class_of
 from recommender.deriving.pressed import UM, Pressed
 from recommender.deriving.window import Band, class_alone, collided, od_window
+from recommender.mechanics.amount import middle
 from recommender.mechanics.making import target
 from recommender.mechanics.window import LandBore, Window, lands, step
 from recommender.metrology.draws import Draws
@@ -68,7 +69,7 @@ def stepped_cup(
     windows = [od_window(each, by, tolerance, band) for each, band in zip(edges, wanted, strict=True)]
     bands = [_target(window, band) for window, band in zip(windows, wanted, strict=True)]
     made = tuple(
-        Land(float(np.median(land.start)), float(np.median(land.end)), band)
+        Land(middle(land.start), middle(land.end), band)
         for land, band in zip(met, bands, strict=True)
     )
     worst = min(range(len(windows)), key=lambda index: windows[index].width)
@@ -84,7 +85,7 @@ def make_facts(candidate: Candidate, ordinary: SidePart | None, book: Rulebook, 
         for fact in CLASS_FIRST:
             made.unknown(fact, candidate.why_unknown)
         return
-    usual = candidate.part.nominal if ordinary is None or ordinary.od is None else float(np.median(ordinary.od))
+    usual = candidate.part.nominal if ordinary is None or ordinary.od is None else middle(ordinary.od)
     aimed = float(np.mean([np.mean(od) for od in candidate.ods]))
     tolerance = book.limits["turning.tolerance"].value * UM
     made.exact("make.change", (aimed - usual) / UM, "bore.mean_diameter", *candidate.od_inputs)

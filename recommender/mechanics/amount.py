@@ -6,6 +6,15 @@ from numpy.typing import NDArray
 Amount = float | NDArray[np.float64]
 
 
+def middle(amount: Amount) -> float:
+    """Return an amount, of draws their median."""
+    if isinstance(amount, float):
+        return amount
+    half = len(amount) // 2
+    found = np.partition(amount, half)
+    return float(found[half] if len(amount) % 2 else (found[:half].max() + found[half]) / 2)
+
+
 def require_positive(**amounts: Amount) -> None:
     """Raise ValueError, naming the first amount that is not positive (or not a number) in some draw."""
     for name, amount in amounts.items():

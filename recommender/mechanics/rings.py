@@ -9,10 +9,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
-import numpy as np
-
 from recommender.mechanics import orthotropic
-from recommender.mechanics.amount import Amount, require_not_negative, require_positive
+from recommender.mechanics.amount import Amount, middle, require_not_negative, require_positive
 from recommender.mechanics.contact import Compliances, contact_pressures, require_interfaces
 from recommender.mechanics.orthotropic import OrthotropicRing
 
@@ -47,7 +45,7 @@ class Ring:
     @cached_property
     def middle(self) -> "Ring":
         """Return the ring with the medians of its draws, without expansion, for formulas that solve one ring."""
-        return Ring(*map(_middle, (self.inner, self.outer, self.modulus, self.poisson)), 0.0)
+        return Ring(*map(middle, (self.inner, self.outer, self.modulus, self.poisson)), 0.0)
 
     @cached_property
     def square_difference(self) -> Amount:
@@ -159,10 +157,6 @@ def hoop_strain_at_bore(ring: AnyRing, p_inside: Amount, p_outside: Amount) -> A
 def bore_closure(ring: AnyRing, p_inside: Amount, p_outside: Amount) -> Amount:
     """Return by how much the bore's diameter shrinks under the pressures (mm, negative where it grows)."""
     return -2 * ring.inner * hoop_strain_at_bore(ring, p_inside, p_outside)
-
-
-def _middle(amount: Amount) -> float:
-    return amount if isinstance(amount, float) else float(np.median(amount))
 
 
 def _held_at_length(ring: AnyRing) -> AnyRing:

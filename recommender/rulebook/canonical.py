@@ -2,10 +2,11 @@
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date
 from functools import cache
+from operator import attrgetter
 from typing import Any
 
 from recommender.facts.fact import Fact
@@ -17,27 +18,24 @@ NOT_DATA = frozenset({"place", "places", "layer", "fingerprint", "edited", "hous
 
 def plain(value: Any) -> Any:
     """Return a piece of the book as lists, mappings, texts and numbers; facts by id."""
-    if value is None or isinstance(value, str | int | float):
-        return value
-    if isinstance(value, Fact):
-        return value.id
-    if isinstance(value, Place):
-        return None
-    kind: type = type(value)
-    names = _data_of(kind)
-    if names is not None:
-        return {name: plain(getattr(value, name)) for name in names}
-    if isinstance(value, Mapping):
-        return {str(key): plain(each) for key, each in value.items()}
-    if isinstance(value, tuple | list):
-        return [plain(each) for each in value]
-    return value.isoformat() if isinstance(value, date) else value
+    return _way_of(type(value))(value)
 
 
 @cache
-def _data_of(kind: type) -> tuple[str, ...] | None:
-    """Return the fields of a kind of object that count, None where it has no fields."""
-    return tuple(each.name for each in fields(kind) if each.name not in NOT_DATA) if is_dataclass(kind) else None
+def _way_of(kind: type) -> Callable[[Any], Any]:
+    """Return how a kind of object is spelt."""
+    if issubclass(kind, Fact):
+        return attrgetter("id")
+    if issubclass(kind, Place):
+        return lambda _: None
+    if is_dataclass(kind):
+        names = [each.name for each in fields(kind) if each.name not in NOT_DATA]
+        return lambda value: {name: plain(getattr(value, name)) for name in names}
+    if issubclass(kind, Mapping):
+        return lambda value: {str(key): plain(each) for key, each in value.items()}
+    if issubclass(kind, tuple | list):
+        return lambda value: [plain(each) for each in value]
+    return date.isoformat if issubclass(kind, date) else lambda value: value
 
 
 def digest(data: Any) -> str:
