@@ -21,12 +21,12 @@ def grip_facts(pressed: Pressed, case: Case, made: Collector) -> None:
     diameter = pressed.stack.bore
     friction = f"{pair_of(pressed)}.hold_least"
     held = np.maximum(long_term(pressed), 0.0)
-    inputs = ("fit.long_term_pressure", f"limit:{friction}")
+    rests_on = ("fit.long_term_pressure", f"limit:{friction}")
     for fact, per_mpa in (
         ("grip.axial", axial_capacity(1.0, pressed.limit(friction), diameter, pressed.length)),
         ("grip.torque", torque_capacity(1.0, pressed.limit(friction), diameter, pressed.length) * NM),
     ):
-        made.summed(fact, pressed.by.summary(held).times(float(per_mpa)), inputs, pressed.stack.wall_assumed)
+        made.summed(fact, pressed.by.summary(held).times(float(per_mpa)), rests_on, pressed.stack.wall_assumed)
     span = seat_span(case)
     if span is None:
         made.unknown("grip.gaps_at", "shell width or seat depth is missing")

@@ -95,11 +95,12 @@ def gaps(grid: Grid) -> Iterator[Cells]:
 def overlaps(grid: Grid) -> Iterator[tuple[int, int, Cells]]:
     """Yield every two rows that cover the same, by number from 0, and the first piece of the axes they share."""
     pieces = [cells_of(grid, index) for index in range(len(grid.axes))]
-    for one, two in combinations(range(len(grid.rows)), 2):
-        both = (grid.rows[one], grid.rows[two])
-        shared = next((cells for cells in product(*pieces) if all(covers(row, cells) for row in both)), None)
-        if shared is not None:
-            yield one, two, shared
+    held = [[[cell for cell in cells if _holds(part, cell)] for part, cells in zip(row.parts, pieces, strict=True)]
+            for row in grid.rows]  # fmt: skip
+    for (one, first), (two, second) in combinations(enumerate(held), 2):
+        shared = [[cell for cell in mine if cell in others][:1] for mine, others in zip(first, second, strict=True)]
+        if all(shared):
+            yield one, two, tuple(cell for (cell,) in shared)
 
 
 def idle_axes(grid: Grid) -> Iterator[int]:

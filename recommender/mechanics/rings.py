@@ -45,7 +45,7 @@ class Ring:
     @cached_property
     def middle(self) -> "Ring":
         """Return the ring with the medians of its draws, without expansion, for formulas that solve one ring."""
-        return Ring(*map(middle, (self.inner, self.outer, self.modulus, self.poisson)), 0.0)
+        return Ring(middle(self.inner), middle(self.outer), middle(self.modulus), middle(self.poisson), 0.0)
 
     @cached_property
     def square_difference(self) -> Amount:

@@ -32,8 +32,9 @@ class Summary(NamedTuple):
 
     def times(self, factor: float) -> "Summary":
         """Return the summary of the same draws times a factor; one below zero turns the interval round."""
-        ends = sorted((self.low * factor, self.high * factor))
-        return Summary(self.value * factor, *ends, self.sampling_error * abs(factor), self.beyond * abs(factor))
+        low, high = sorted((self.low * factor, self.high * factor))
+        size = abs(factor)
+        return Summary(self.value * factor, low, high, self.sampling_error * size, self.beyond * size)
 
     @property
     def least(self) -> float:

@@ -12,6 +12,7 @@ Scalar = str | int | float | bool | None
 INTEGER = re.compile(r"[-+]?(?:0|[1-9][0-9]*)")
 NUMBER = re.compile(r"[-+]?(?:(?:0|[1-9][0-9]*)(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?")
 LONGEST_NUMBER = 30
+NUMBER_STARTS = "0123456789+-."
 WORDS: dict[str, Scalar] = {"true": True, "false": False, "null": None}
 QUOTE = "put it in quotes if it is meant as text"
 
@@ -45,7 +46,7 @@ def plain_value(text: str) -> Scalar:
     refusal = _refusal(text)
     if refusal is not None:
         raise RefusedScalar(refusal)
-    if len(text) > LONGEST_NUMBER:
+    if text[:1] not in NUMBER_STARTS or len(text) > LONGEST_NUMBER:
         return text
     if INTEGER.fullmatch(text):
         return int(text)
@@ -55,6 +56,8 @@ def plain_value(text: str) -> Scalar:
 def _refusal(text: str) -> Refusal | None:
     if text.casefold() in SWITCHES or text == "~":
         return _switch(text)
+    if text[:1] not in NUMBER_STARTS:
+        return None
     if len(text) > LONGEST_NUMBER:
         return None if text.lstrip("+-").strip("0123456789.,:_") else TOO_LONG
     for pattern, message, advice in TRAPS:

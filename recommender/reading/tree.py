@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NoReturn
 
 from recommender.ground.flaw import MOST_FLAWS, Flaw, flaw, too_many
 from recommender.ground.place import Place, whole_file
@@ -29,6 +29,7 @@ class _Open:
     node: dict[str, Any] | list[Any]
     path: Path
     start: Place
+    keyed: bool
     key: str | None = None
     key_place: Place | None = None
 
@@ -50,17 +51,22 @@ class TreeBuilder:
     def take(self, steps: Iterable[Step]) -> None:
         """Add steps to the tree; raises Stopped when the nesting or the flaws pass their cap."""
         for step in steps:
-            self._count(step)
-            if step.kind == "end":
+            self.taken += 1
+            if self.taken > MOST_STEPS:
+                self._too_many(step)
+            kind = step.kind
+            if kind == "end":
                 self._close(step)
                 continue
-            self._refuse_marks(step)
-            if self._awaits_key():
+            if step.mark or kind == "alias":
+                self._refuse_marks(step)
+            top = self._open[-1] if self._open else None
+            if top is not None and top.key is None and top.keyed:
                 self._take_key(step)
-            elif step.kind in ("mapping", "list"):
-                self._start(step)
-            else:
+            elif kind == "scalar" or kind == "alias":
                 self._put(self._value(step), step.place)
+            else:
+                self._start(step)
 
     def document(self) -> Document:
         """Return the document of what was read; meant for trees without flaws."""
@@ -73,19 +79,17 @@ class TreeBuilder:
             self.flaws.append(too_many(self.file))
             raise Stopped
 
-    def _count(self, step: Step) -> None:
-        self.taken += 1
-        if self.taken > MOST_STEPS:
-            self.note(
-                "too-many",
-                step.place,
-                f"more than {MOST_STEPS} keys, values and brackets stand in this file",
-                "Nothing read here is that long; is it the right file? Of a scan, keep every second or third point.",
-            )
-            raise Stopped
+    def _too_many(self, step: Step) -> NoReturn:
+        self.note(
+            "too-many",
+            step.place,
+            f"more than {MOST_STEPS} keys, values and brackets stand in this file",
+            "Nothing read here is that long; is it the right file? Of a scan, keep every second or third point.",
+        )
+        raise Stopped
 
     def _awaits_key(self) -> bool:
-        return bool(self._open) and isinstance(self._open[-1].node, dict) and self._open[-1].key is None
+        return bool(self._open) and self._open[-1].keyed and self._open[-1].key is None
 
     def _take_key(self, step: Step) -> None:
         top = self._open[-1]
@@ -119,7 +123,7 @@ class TreeBuilder:
         node: dict[str, Any] | list[Any] = {} if step.kind == "mapping" else []
         path = (f"?{self._unread_keys}",) if as_key else self._put(node, step.place)
         self._unread_keys += as_key
-        self._open.append(_Open(node, path, step.place))
+        self._open.append(_Open(node, path, step.place, step.kind == "mapping"))
         if len(self._open) > DEEPEST:
             self.note(
                 "depth",
@@ -133,8 +137,9 @@ class TreeBuilder:
         done = self._open.pop()
         spot = self.places.get(done.path)
         if spot is not None:
-            end = spot.value._replace(end_line=step.place.end_line, end_column=step.place.end_column)
-            self.places[done.path] = spot._replace(value=end)
+            file, line, column, *_ = spot.value
+            _, _, _, end_line, end_column = step.place
+            self.places[done.path] = Spot(spot.key, Place(file, line, column, end_line, end_column))
         if self._awaits_key() and spot is None:
             self._open[-1].key, self._open[-1].key_place = done.path[0], done.start  # type: ignore[assignment]
 

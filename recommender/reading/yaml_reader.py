@@ -12,7 +12,7 @@ from recommender.ground.flaw import Flaw, Flawed, flaw
 from recommender.ground.place import LINE_END, Place
 from recommender.reading.document import Document
 from recommender.reading.files import LARGEST_BYTES, read_text_file, too_large
-from recommender.reading.steps import Step
+from recommender.reading.steps import Kind, Step
 from recommender.reading.syntax import Problem, syntax_flaw
 from recommender.reading.tree import Stopped, TreeBuilder, empty
 
@@ -26,6 +26,10 @@ MOST_HIDDEN = 10
 MOST_READ_TWICE = 10_000
 LONGEST_READ_TWICE = 100_000
 TAB = ("yaml.tab", "a tab stands here, which parsers read in different ways", "Replace the tab by spaces.")
+KINDS: dict[type, Kind] = {
+    yaml.ScalarEvent: "scalar", yaml.AliasEvent: "alias", yaml.MappingStartEvent: "mapping",
+    yaml.SequenceStartEvent: "list", yaml.MappingEndEvent: "end", yaml.SequenceEndEvent: "end",
+}  # fmt: skip
 PARSER_STOPS = (yaml.YAMLError, ValueError, OverflowError, IndexError)
 
 
@@ -121,7 +125,8 @@ def _whole_stream(builder: TreeBuilder, loader: Loader) -> Iterator[Step]:
                 return
         step = _step(event, builder.file)
         if step is not None:
-            _refuse_hidden(builder, step)
+            if not step.plain:
+                _refuse_hidden(builder, step)
             yield step
 
 
@@ -135,6 +140,7 @@ def _readable(text: str) -> str:
 
 
 def _refuse_hidden(builder: TreeBuilder, step: Step) -> None:
+    """Note a character that nobody can see: in the text there is none any more, but quotes may spell one out."""
     hidden = UNREADABLE.search(step.value.replace("\t", " "))
     if hidden:
         message = f"this text holds a character nobody can see (U+{ord(hidden[0]):04X})"
@@ -142,17 +148,14 @@ def _refuse_hidden(builder: TreeBuilder, step: Step) -> None:
 
 
 def _step(event: Any, file: str) -> Step | None:
-    if isinstance(event, yaml.ScalarEvent):
+    kind = KINDS.get(type(event))
+    if kind == "scalar":
         return Step("scalar", _place(event, file), event.value, not event.style, _mark(event))
-    if isinstance(event, yaml.MappingStartEvent):
-        return Step("mapping", _place(event, file), mark=_mark(event))
-    if isinstance(event, yaml.SequenceStartEvent):
-        return Step("list", _place(event, file), mark=_mark(event))
-    if isinstance(event, yaml.CollectionEndEvent):
+    if kind == "end":
         return Step("end", _place(event, file))
-    if isinstance(event, yaml.AliasEvent):
+    if kind == "alias":
         return Step("alias", _place(event, file), event.anchor or "")
-    return None
+    return None if kind is None else Step(kind, _place(event, file), "", False, _mark(event))
 
 
 def _mark(event: Any) -> str:

@@ -18,7 +18,8 @@ NOT_DATA = frozenset({"place", "places", "layer", "fingerprint", "edited", "hous
 
 def plain(value: Any) -> Any:
     """Return a piece of the book as lists, mappings, texts and numbers; facts by id."""
-    return _way_of(type(value))(value)
+    kind: type = type(value)
+    return _way_of(kind)(value)
 
 
 @cache
