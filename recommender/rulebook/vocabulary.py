@@ -19,11 +19,11 @@ DAMAGE_LISTS = ("signs", "places", "looks")
 
 
 def words_of(fact: Fact, gathered: "Gathered | Rulebook") -> tuple[str, ...]:
-    """Return the words a fact may take."""
+    """Return the words a fact may take; ids of the book sorted, so that the order of files and keys counts nowhere."""
     section = FROM_SECTION.get(fact.id)
     if fact.by_grid:
         return _answers(fact.id, gathered)
-    return tuple(getattr(gathered, section)) if section else fact.words
+    return tuple(sorted(getattr(gathered, section))) if section else fact.words
 
 
 def _answers(fact: str, book: "Gathered | Rulebook") -> tuple[str, ...]:

@@ -1,12 +1,24 @@
-"""What must not change a decision, or may change it one way only, through the whole pipeline on shipped cases."""
+"""What must not change a decision, or may change it one way only, through the whole pipeline on shipped cases.
+
+- Swapping the sides swaps the answer: `swapping_the_sides`.
+- Wider spreads never turn a refusal into a clearance: `wider_spreads`.
+- One more sign of damage never helps: `one_more_sign`.
+- A reading that agrees with the rest, taken out, never clears what was unsettled: `without_a_reading`; put in, it never
+  takes a clearance away: `a_reading_that_agrees`.
+- The order of readings, instruments, signs and keys of a case changes nothing: `order_in_the_case`, `order_of_keys`.
+- Nor does that of rule files, of keys and of rules in them: `order_of_rule_files`, `order_in_the_book`.
+- Stricter limits, also by acts of a house, never make a remedy milder: `a_stricter_limit`, `house_acts`.
+"""
 
 import json
 from collections.abc import Callable
 from copy import deepcopy
 from dataclasses import replace
 from functools import lru_cache
+from random import Random
 from typing import Any
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -18,10 +30,16 @@ from recommender.deciding.decide import Decision
 from recommender.deriving.derived import SIDES, SideName
 from recommender.metrology.model import posterior
 from recommender.metrology.rows import coefficients
-from recommender.reading.shipped import shipped_cases
+from recommender.reading.document import Document
+from recommender.reading.shipped import shipped_cases, shipped_rules
 from recommender.reading.yaml_reader import read_file, read_text
+from recommender.rulebook.assemble import book_of
 from recommender.rulebook.book import Limit, Rulebook
+from recommender.rulebook.folders import read_folder
+from recommender.rulebook.gather import Gathered, gather
+from recommender.rulebook.house import with_house
 from recommender.rulebook.load import load
+from recommender.rulebook.seals import SEALED_IDS
 
 STRICTNESS = {"refuse": 2, "measure_again": 1}
 AGAINST = frozenset({"rules_out", "asks_first", "stops_work", "advises_against"})
@@ -165,6 +183,70 @@ def test_order_in_the_case_changes_nothing(name: str, random: Any) -> None:
 
 
 @some
+@given(everything, st.sampled_from(SIDES), st.integers(0, 10**6))
+def test_without_a_reading_that_agrees_nothing_unsettled_is_cleared(name: str, side: SideName, pick: int) -> None:
+    """Two sheets that differ by one such reading: no remedy is cleared by the shorter one alone."""
+    case = _case(_data(name))
+    sheet = sheet_of_side(case, side, _book())
+    if not sheet.readings:
+        return
+    near = posterior(sheet).mean
+    able = candidates(case, side, sheet, float(near[0]), _book())
+    if not able:
+        return
+    chosen = able[pick % len(able)]
+    agreeing = float(near @ coefficients(chosen.depth, sheet.seat_depth, chosen.reading.sees, chosen.turn))
+    row = (chosen.reading.instrument, chosen.depth, chosen.turn, agreeing + chosen.offset)
+    longer, shorter = decided(with_readings(case, side, [row]), _book()), _shipped(name)
+    for each in SIDES:
+        with_it = {remedy.remedy.id: remedy.outcome for remedy in longer.sides[each].remedies}
+        for remedy in shorter.sides[each].remedies:
+            if with_it[remedy.remedy.id] == "unsettled":
+                assert remedy.outcome not in CLEARED, (remedy.remedy.id, row)
+
+
+def _mixed(data: Any, random: Any) -> Any:
+    """Return data with the keys of every mapping in another order; lists, whose order may mean something, stay."""
+    if isinstance(data, dict):
+        keys = list(data)
+        random.shuffle(keys)
+        return {key: _mixed(data[key], random) for key in keys}
+    return [_mixed(each, random) for each in data] if isinstance(data, list) else data
+
+
+@some
+@given(everything, st.randoms(use_true_random=False))
+def test_order_of_keys_at_any_depth_of_a_case_changes_nothing(name: str, random: Any) -> None:
+    again = decided(_case(_mixed(_data(name), random)), _book())
+    assert _outcomes(again) == _outcomes(_shipped(name))
+    assert _facts(again) == _facts(_shipped(name))
+
+
+@lru_cache(maxsize=1)
+def _documents() -> tuple[Document, ...]:
+    return tuple(read_folder(shipped_rules()))
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_order_of_rule_files_and_of_keys_and_rules_in_them_changes_nothing(seed: int) -> None:
+    """Save for the remedies, which are tried in the order they are written, and the rows of a grid, named by number."""
+    random = Random(seed)
+    mixed = []
+    for each in _documents():
+        data = dict(each.data) if "remedies" in each.data else _mixed(each.data, random)
+        if "rules" in data:
+            data["rules"] = random.sample(data["rules"], len(data["rules"]))
+        mixed.append(replace(each, data=data))
+    random.shuffle(mixed)
+    book = book_of(gather(mixed), SEALED_IDS)
+    assert book.fingerprint == _book().fingerprint
+    for name in random.sample(_names("proceed", "measure_again", "refuse"), 3):
+        again = decided(_case(_data(name)), book)
+        assert _outcomes(again) == _outcomes(_shipped(name))
+        assert _facts(again) == _facts(_shipped(name))
+
+
+@some
 @given(everything, st.randoms(use_true_random=False))
 def test_order_in_the_book_changes_nothing(name: str, random: Any) -> None:
     book = _book()
@@ -198,6 +280,31 @@ def test_a_stricter_limit_never_makes_a_remedy_milder(name: str, data: st.DataOb
         was = {each.remedy.id: each.outcome for each in _shipped(name).sides[side].remedies}
         for each in after.sides[side].remedies:
             assert _rank(each.outcome) >= _rank(was[each.remedy.id]), (limit.id, each.remedy.id)
+
+
+@lru_cache(maxsize=1)
+def _gathered() -> Gathered:
+    return gather(_documents())
+
+
+@some
+@given(everything, st.data())
+def test_house_acts_that_only_tighten_never_make_a_remedy_milder(name: str, data: st.DataObject) -> None:
+    may = [limit for limit in _only_against() if _book().limits[limit].shop_may in ("tighten", "move")]
+    acts = []
+    for each in data.draw(st.lists(st.sampled_from(may), min_size=1, max_size=3, unique=True)):
+        limit = _book().limits[each]
+        by = data.draw(st.sampled_from([0.02, 0.2])) * max(abs(limit.value), 1.0)
+        to = round(limit.value + (by if limit.safe_side == "higher" else -by), 6)
+        acts.append({"change": each, "to": f"{to!r} {limit.unit}", "was": limit.shown, "reason": "tighter", "by": "x",
+                     "dated": "2026-01-05", "review_by": "2027-01-05"})
+    text = read_text(f"house: {json.dumps(acts)}\n", "house.yaml")
+    stricter = with_house(_book(), _gathered(), [text], None, SEALED_IDS)
+    after = decided(_case(_data(name)), stricter)
+    for side in SIDES:
+        was = {each.remedy.id: each.outcome for each in _shipped(name).sides[side].remedies}
+        for each in after.sides[side].remedies:
+            assert _rank(each.outcome) >= _rank(was[each.remedy.id]), (acts, each.remedy.id)
 
 
 def _rank(outcome: str) -> int:
