@@ -4,15 +4,12 @@ import numpy as np
 
 from recommender.deriving.candidate import Array, loosest_interference
 from recommender.deriving.collector import Collector
-from recommender.deriving.draws_of import even
-from recommender.deriving.pressed import UM, Pressed
-from recommender.mechanics.grip import long_term_pressure
+from recommender.deriving.pressed import CREEP, UM, Pressed
 from recommender.mechanics.seat import effective_interference
 from recommender.rulebook.book import Rulebook
 
 INTERFERENCE = ("fit.mean_interference", "fit.tightest_interference", "fit.loosest_interference", "compound.gap")
 PRESSURES = ("fit.pressure", "fit.cold_pressure", "fit.hot_pressure", "fit.long_term_pressure")
-CREEP = ("creep.unfilled", "creep.filled")
 
 
 def interference_facts(pressed: Pressed, made: Collector) -> None:
@@ -34,19 +31,10 @@ def effective_part_interference(interference: Array | float, book: Rulebook) -> 
 def pressure_facts(pressed: Pressed, made: Collector) -> None:
     """Derive the pressure between part and bore at 20 C, at both ends of the riding range, and after years."""
     inputs = ("fit.mean_interference", "frame.layup_known")
-    pressed.keep(made, "fit.pressure", pressed.pressure, *inputs)
+    pressed.summed(made, "fit.pressure", pressed.by.summary(pressed.pressure), *inputs)
     for fact, limit in (("fit.cold_pressure", "riding.coldest"), ("fit.hot_pressure", "riding.hottest")):
         values = pressed.stack.pressures(pressed.mean, pressed.limit(limit))[pressed.stack.seat]
         pressed.keep(made, fact, values, *inputs, f"limit:{limit}")
-    later = long_term(pressed)
+    later = pressed.by.summary(pressed.long_term)
     limits = (f"limit:{each}" for each in CREEP) if pressed.candidate.material == "polymer" else ()
-    pressed.keep(made, "fit.long_term_pressure", later, "fit.pressure", "opening.hold_left", *limits)
-
-
-def long_term(pressed: Pressed) -> Array:
-    """Return what is left of the pressure (MPa) beside the openings, and in a polymer part after it has crept."""
-    held = pressed.pressure * pressed.openings.hold
-    if pressed.candidate.material != "polymer":
-        return np.asarray(held)
-    creep = even("part_modulus", *sorted(pressed.limit(each) for each in CREEP))
-    return np.asarray(long_term_pressure(held, creep))
+    pressed.summed(made, "fit.long_term_pressure", later, "fit.pressure", "opening.hold_left", *limits)

@@ -1,12 +1,10 @@
 """How a part holds: the force that presses it in, the force that would move it, and when its seat starts to gap."""
 
-import numpy as np
 
 from recommender.bench.case import Case
 from recommender.deriving.alignment import seat_span
 from recommender.deriving.collector import Collector
-from recommender.deriving.fit import long_term
-from recommender.deriving.pressed import Pressed
+from recommender.deriving.pressed import Pressed, not_negative
 from recommender.mechanics.grip import axial_capacity, drive_side_load, gap_starts_at, push_in_force, torque_capacity
 from recommender.rulebook.book import Rulebook
 
@@ -20,20 +18,19 @@ def grip_facts(pressed: Pressed, case: Case, made: Collector) -> None:
     """Derive axial force and torque that would move the part, and the pedal force at which its seat starts to gap."""
     diameter = pressed.stack.bore
     friction = f"{pair_of(pressed)}.hold_least"
-    held = np.maximum(long_term(pressed), 0.0)
-    rests_on = ("fit.long_term_pressure", f"limit:{friction}")
+    later = pressed.by.summary(not_negative(pressed.long_term))
     for fact, per_mpa in (
         ("grip.axial", axial_capacity(1.0, pressed.limit(friction), diameter, pressed.length)),
         ("grip.torque", torque_capacity(1.0, pressed.limit(friction), diameter, pressed.length) * NM),
     ):
-        made.summed(fact, pressed.by.summary(held).times(float(per_mpa)), rests_on, pressed.stack.wall_assumed)
+        pressed.summed(made, fact, later.times(float(per_mpa)), "fit.long_term_pressure", f"limit:{friction}")
     span = seat_span(case)
     if span is None:
         made.unknown("grip.gaps_at", "shell width or seat depth is missing")
         return
-    force = gap_starts_at(pressed.pressure, load_per_newton(span, pressed.book), diameter / 2, pressed.length)
+    per_mpa = gap_starts_at(1.0, load_per_newton(span, pressed.book), diameter / 2, pressed.length)
     inputs = ("fit.pressure", "frame.width_difference", *(f"limit:{each}" for each in LIMITS))
-    pressed.keep(made, "grip.gaps_at", np.asarray(force), *inputs)
+    pressed.summed(made, "grip.gaps_at", pressed.by.summary(pressed.held).times(float(per_mpa)), *inputs)
 
 
 def load_per_newton(span: float, book: Rulebook) -> float:

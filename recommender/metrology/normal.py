@@ -6,6 +6,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
+# From here on the probability below a score is 1 to the last bit.
+CERTAIN = 8.5
 
 
 def normal_cdf(score: float) -> float:
@@ -15,7 +17,10 @@ def normal_cdf(score: float) -> float:
 
 def normal_cdfs(scores: Array) -> Array:
     """Return the probability below each score, shape of the scores, one dimension."""
-    return np.array([erfc(each) for each in (scores / -sqrt(2.0)).tolist()]) / 2
+    found = np.ones(len(scores))
+    doubtful = ~(scores > CERTAIN)
+    found[doubtful] = [erfc(each) / 2 for each in (scores[doubtful] / -sqrt(2.0)).tolist()]
+    return found
 
 
 def bell(scores: Array) -> Array:
