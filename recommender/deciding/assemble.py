@@ -17,7 +17,7 @@ from recommender.deciding.answer import (
 )
 from recommender.deciding.before_work import WARRANTY, before_work
 from recommender.deciding.decide import Decision
-from recommender.deciding.findings import facts_shown, finding, findings
+from recommender.deciding.findings import FactsShown, finding, findings
 from recommender.deciding.frame import verdict_of_side
 from recommender.deciding.makes import bearing_shown, collision_shown, make_shown
 from recommender.deciding.notices import notices, refused_for_damage
@@ -47,7 +47,7 @@ def assemble(decision: Decision, derived: Derived, book: Rulebook, case: CaseSho
 def _frame(decision: Decision, derived: Derived, book: Rulebook) -> FrameShown:
     return FrameShown(
         decision.frame.verdict, decision.frame.reasons, refused_for_damage(decision),
-        findings(decision.runs.frame, book), facts_shown(derived.frame), "verdict/frame",
+        findings(decision.runs.frame, book), FactsShown(derived.frame), "verdict/frame",
     )
 
 
@@ -65,7 +65,7 @@ def _side(name: SideName, decision: Decision, derived: Derived, book: Rulebook, 
         tuple(_remedy(each, name, book) for each in side.remedies),
         findings(decision.runs.sides[name].general, book),
         tuple(finding(run, book) for run in side.because),
-        facts_shown(facts),
+        FactsShown(facts),
         f"verdict/{name}",
     )
 
@@ -87,7 +87,7 @@ def _remedy(result: RemedyResult, side: SideName, book: Rulebook) -> RemedyShown
 def _option(result: OptionResult, book: Rulebook) -> OptionShown:
     option = result.option
     return OptionShown(option.part, option.part_id, option.condition, result.outcome, findings(result.runs, book),
-                       facts_shown(option.facts), f"contest/{result.subject}", collision_shown(option.make),
+                       FactsShown(option.facts), f"contest/{result.subject}", collision_shown(option.make),
                        disagreement(result.runs, book))
 
 

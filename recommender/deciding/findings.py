@@ -1,6 +1,7 @@
 """What each rule says about its subject, in numbers and in words."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from functools import cached_property
 
 from recommender.deciding.answer import CheckShown, Finding, Found, Source
 from recommender.deciding.because import check_shown, filled, shown_fact, wanted
@@ -31,9 +32,29 @@ def found(value: FactValue, fact: Fact) -> Found:
                  beyond=beyond, valid_at=fact.valid_at)
 
 
-def facts_shown(facts: Mapping[str, FactValue]) -> dict[str, Found]:
-    """Return facts by id as people read them; ids outside the catalogue are left out."""
-    return {each: found(value, CATALOGUE[each]) for each, value in sorted(facts.items()) if each in CATALOGUE}
+class FactsShown(Mapping[str, Found]):
+    """Facts by id as people read them, worded when somebody asks: most answers of many are only counted."""
+
+    def __init__(self, facts: Mapping[str, FactValue]) -> None:
+        """Keep the facts; ids outside the catalogue are left out."""
+        self._facts = facts
+
+    @cached_property
+    def _shown(self) -> dict[str, Found]:
+        known = sorted(each for each in self._facts if each in CATALOGUE)
+        return {each: found(self._facts[each], CATALOGUE[each]) for each in known}
+
+    def __getitem__(self, name: str) -> Found:
+        """Return what is known of a fact; raises KeyError where it is not among these."""
+        return self._shown[name]
+
+    def __iter__(self) -> Iterator[str]:
+        """Yield the ids in order."""
+        return iter(self._shown)
+
+    def __len__(self) -> int:
+        """Return how many there are."""
+        return len(self._shown)
 
 
 def findings(runs: Iterable[Run], book: Rulebook) -> tuple[Finding, ...]:
