@@ -6,7 +6,7 @@ from recommender.bench.case import Case
 from recommender.bench.frame import Opening
 from recommender.deriving.collector import Collector
 from recommender.deriving.derived import SideName
-from recommender.deriving.draws_of import COUNT, Array, even
+from recommender.deriving.draws_of import Array, even
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.spreads import COVERAGE, scalar_spread
 from recommender.mechanics.openings import (
@@ -78,10 +78,11 @@ def _row(book: Rulebook, name: str) -> Factors:
 
 
 def _facts(factors: Factors, noted: str, made: Collector) -> None:
+    inputs = (noted, *(f"limit:{each}" for each in table_limits()))
     for fact, values in zip(FACTS, factors, strict=True):
-        middle, low, high = np.quantile(np.broadcast_to(values, (COUNT,)), (0.5, 0.025, 0.975))
-        inputs = (noted, *(f"limit:{each}" for each in table_limits()))
-        made.between(fact, float(middle), float(low), float(high), *inputs)
+        told = 3 * (values,) if isinstance(values, float) else np.quantile(values, (0.5, 0.025, 0.975))
+        middle, low, high = map(float, told)
+        made.between(fact, middle, low, high, *inputs)
 
 
 def _together(openings: list[Opening], case: Case, name: SideName, book: Rulebook) -> Factors:

@@ -4,6 +4,8 @@ from typing import Literal, NamedTuple
 
 from recommender.ground.place import Place
 
+# Makes a named tuple from all its fields in order as its own call does, but faster; every step of the parser makes two.
+made = tuple.__new__
 Kind = Literal["mapping", "list", "end", "scalar", "alias"]
 
 

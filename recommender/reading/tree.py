@@ -9,7 +9,7 @@ from recommender.ground.flaw import MOST_FLAWS, Flaw, flaw, too_many
 from recommender.ground.place import Place, whole_file
 from recommender.reading.document import Document, Path, Spot
 from recommender.reading.scalars import RefusedScalar, Scalar, plain_value
-from recommender.reading.steps import Step
+from recommender.reading.steps import Step, made
 
 DEEPEST = 30
 MOST_STEPS = 50_000
@@ -156,7 +156,7 @@ class TreeBuilder:
             key = top.key or ""
             path = (*top.path, key)
             top.node.setdefault(key, value)
-        self.places.setdefault(path, Spot(top.key_place, place))
+        self.places.setdefault(path, made(Spot, (top.key_place, place)))
         top.key = top.key_place = None
         return path
 

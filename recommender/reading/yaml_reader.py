@@ -12,7 +12,7 @@ from recommender.ground.flaw import Flaw, Flawed, flaw
 from recommender.ground.place import LINE_END, Place
 from recommender.reading.document import Document
 from recommender.reading.files import LARGEST_BYTES, read_text_file, too_large
-from recommender.reading.steps import Kind, Step
+from recommender.reading.steps import Kind, Step, made
 from recommender.reading.syntax import Problem, syntax_flaw
 from recommender.reading.tree import Stopped, TreeBuilder, empty
 
@@ -125,7 +125,7 @@ def _whole_stream(builder: TreeBuilder, loader: Loader) -> Iterator[Step]:
                 return
         step = _step(event, builder.file)
         if step is not None:
-            if not step.plain:
+            if step.value and not step.plain:
                 _refuse_hidden(builder, step)
             yield step
 
@@ -150,11 +150,11 @@ def _refuse_hidden(builder: TreeBuilder, step: Step) -> None:
 def _step(event: Any, file: str) -> Step | None:
     kind = KINDS.get(type(event))
     if kind == "scalar":
-        return Step("scalar", _place(event, file), event.value, not event.style, _mark(event))
+        return made(Step, (kind, _place(event, file), event.value, not event.style, _mark(event)))
     if kind == "end":
-        return Step("end", _place(event, file))
+        return made(Step, (kind, _place(event, file), "", False, ""))
     if kind == "alias":
-        return Step("alias", _place(event, file), event.anchor or "")
+        return Step(kind, _place(event, file), event.anchor or "")
     return None if kind is None else Step(kind, _place(event, file), "", False, _mark(event))
 
 
@@ -164,7 +164,7 @@ def _mark(event: Any) -> str:
 
 def _place(event: Any, file: str) -> Place:
     start, end = event.start_mark, event.end_mark
-    return Place(file, start.line + 1, start.column + 1, end.line + 1, end.column + 1)
+    return made(Place, (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1))
 
 
 def _problem(stop: Exception) -> Problem:

@@ -13,13 +13,14 @@ from recommender.facts.fact import Fact
 from recommender.ground.place import Place
 from recommender.rulebook.book import Rulebook
 
+AS_IT_IS = frozenset({str, int, float, bool, type(None)})
 NOT_DATA = frozenset({"place", "places", "layer", "fingerprint", "edited", "house_changes", "house_void"})
 
 
 def plain(value: Any) -> Any:
     """Return a piece of the book as lists, mappings, texts and numbers; facts by id."""
     kind: type = type(value)
-    return _way_of(kind)(value)
+    return value if kind in AS_IT_IS else _way_of(kind)(value)
 
 
 @cache
@@ -35,7 +36,7 @@ def _way_of(kind: type) -> Callable[[Any], Any]:
     if issubclass(kind, Mapping):
         return lambda value: {str(key): plain(each) for key, each in value.items()}
     if issubclass(kind, tuple | list):
-        return lambda value: [plain(each) for each in value]
+        return lambda value: [each if type(each) in AS_IT_IS else plain(each) for each in value]
     return date.isoformat if issubclass(kind, date) else lambda value: value
 
 

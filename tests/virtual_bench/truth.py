@@ -14,7 +14,7 @@ import numpy as np
 
 from recommender.deciding.decide import Decision, decide
 from recommender.deriving import derive as deriving
-from recommender.deriving import draws_of, openings
+from recommender.deriving import draws_of
 from recommender.deriving.derived import SIDES, Derived, SideName
 from recommender.facts.value import FactValue
 from recommender.metrology.axis import Axis
@@ -86,7 +86,6 @@ def _known(bores: Mapping[SideName, Draws]) -> Iterator[None]:
             (draws_of, "scores", lambda: np.zeros((DRAWS, wide))),
             (draws_of, "_ranks", lambda column: np.full(DRAWS, 0.5)),
             (draws_of, "COUNT", DRAWS),
-            (openings, "COUNT", DRAWS),
         ):
             stack.enter_context(mock.patch.object(target, name, value))
         yield
