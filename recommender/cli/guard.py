@@ -1,15 +1,15 @@
 """Runs the command line so that whatever goes wrong ends in words and an exit code."""
 
 import errno
-import gc
 import os
 import sys
 from collections.abc import Callable
 from typing import TextIO
 
+from recommender.ground.garbage import collect_seldom
+
 EXIT_CANNOT_JUDGE = 2
 EXIT_INTERRUPTED = 130
-COLLECTED_EVERY = 50_000
 
 
 def guarded(run: Callable[[], object]) -> int:
@@ -18,8 +18,7 @@ def guarded(run: Callable[[], object]) -> int:
     Flaws and faults are told on the error stream. A reader that closed the pipe early has what it wanted; an
     interrupted run says nothing.
     """
-    # Looking for garbage every 700 objects takes a tenth of a short run, which leaves hardly any behind.
-    gc.set_threshold(COLLECTED_EVERY)
+    collect_seldom()
     for stream in (sys.stdout, sys.stderr):
         _never_stumble(stream)
     code = _run(run)

@@ -9,6 +9,7 @@ from recommender.deriving.derived import SideName
 from recommender.deriving.draws_of import Array, even
 from recommender.deriving.measured import MeasuredLog
 from recommender.deriving.spreads import COVERAGE, scalar_spread
+from recommender.mechanics.amount import ends, middle
 from recommender.mechanics.openings import (
     FULL_DEPTH_SLOT,
     PLAIN,
@@ -80,9 +81,8 @@ def _row(book: Rulebook, name: str) -> Factors:
 def _facts(factors: Factors, noted: str, made: Collector) -> None:
     inputs = (noted, *(f"limit:{each}" for each in table_limits()))
     for fact, values in zip(FACTS, factors, strict=True):
-        told = 3 * (values,) if isinstance(values, float) else np.quantile(values, (0.5, 0.025, 0.975))
-        middle, low, high = map(float, told)
-        made.between(fact, middle, low, high, *inputs)
+        low, high = (values, values) if isinstance(values, float) else ends(values)
+        made.between(fact, middle(values), low, high, *inputs)
 
 
 def _together(openings: list[Opening], case: Case, name: SideName, book: Rulebook) -> Factors:

@@ -10,6 +10,7 @@ from recommender.deriving.candidate import Array, Candidate, mean_interference, 
 from recommender.deriving.collector import Collector
 from recommender.deriving.draws_of import even
 from recommender.deriving.stack import Stack
+from recommender.mechanics.amount import ends
 from recommender.mechanics.grip import long_term_pressure
 from recommender.mechanics.openings import Factors
 from recommender.metrology.summary import Summary
@@ -72,8 +73,7 @@ class Pressed:
     @cached_property
     def pressure_ends(self) -> tuple[float, float]:
         """Return between which pressures (MPa, at 20 C) 95 % of the draws lie."""
-        low, high = np.quantile(self.pressure, (0.025, 0.975))
-        return float(low), float(high)
+        return ends(self.pressure)
 
     def limit(self, name: str) -> float:
         """Return the value of a limit of the book."""

@@ -12,6 +12,7 @@ from recommender.deriving.options import SideWork
 from recommender.deriving.press_record import ENDS, materials_before
 from recommender.deriving.pressed import UM
 from recommender.deriving.stack import Stack
+from recommender.mechanics.amount import ends
 from recommender.mechanics.grip import pressure_from_push_in
 from recommender.mechanics.rings import pressures_per_mm
 
@@ -91,7 +92,7 @@ def _stiffness(stack: Stack) -> tuple[float, float]:
     """Return the least and the greatest pressure per mm of interference (MPa/mm), a cup with or without its bearing."""
     full = stack.per_mm[stack.seat]
     bare = full if stack.seat == 0 or stack.laminate_behind else _without_bearing(stack)
-    return float(np.quantile(bare, 0.025)), float(np.quantile(full, 0.975))
+    return ends(bare)[0], ends(full)[1]
 
 
 def _without_bearing(stack: Stack) -> Array:

@@ -41,8 +41,10 @@ def number(
     fact: str, value: float, low: float | None = None, high: float | None = None, *, decimals: int = 5, **more: object
 ) -> FactValue:
     """Return a number with its interval, rounded so that the last bits never decide (5 decimals of a mm: 0.01 um)."""
-    ends = (value if low is None else low, value if high is None else high)
-    return FactValue(fact, *(round(each, decimals) + 0.0 for each in (value, *ends)), **more)  # type: ignore[arg-type]
+    middle = round(value, decimals) + 0.0
+    least = middle if low is None else round(low, decimals) + 0.0
+    most = middle if high is None else round(high, decimals) + 0.0
+    return FactValue(fact, middle, least, most, **more)  # type: ignore[arg-type]
 
 
 def word(fact: str, value: Word, inputs: tuple[str, ...] = ()) -> FactValue:

@@ -99,23 +99,21 @@ class _Near(NamedTuple):
 class _Beside(NamedTuple):
     """Which places of the rising order lie beside the shares asked for, and the share each of them reaches.
 
-    `needed` are the place below and the one above each share; `outer` lie `BESIDE` places farther out.
+    The rows of `edges` are the places below and above each share, and those that lie `BESIDE` places farther out.
     """
 
     places: Order
     reached: Array
-    needed: Order
-    outer: Order
+    edges: Order
 
 
 @lru_cache(maxsize=64)
 def _beside(effective_count: float, confidence: float, count: int) -> _Beside:
     """Return where a summary of draws that all count alike looks, with some places to spare on both sides."""
     below = np.floor(_asked(effective_count, confidence) * count - 0.5).astype(np.intp)
-    needed, outer = (np.clip([below - by, below + 1 + by], 0, count - 1).ravel() for by in (0, BESIDE))
-    spared = [np.arange(first, last + 1) for first, last in outer.reshape(2, -1).T]
-    places = np.unique(np.concatenate(spared))
-    return _Beside(places, _evenly(count)[places], needed, outer)
+    needed, outer = (np.clip([below - by, below + 1 + by], 0, count - 1) for by in (0, BESIDE))
+    places = np.array(sorted({place for first, last in outer.T.tolist() for place in range(first, last + 1)}))
+    return _Beside(places, _evenly(count)[places], np.stack([needed.ravel(), outer.ravel()]))
 
 
 def _near(values: Array, low: float, span: float, at: _Beside) -> _Near | None:
@@ -126,7 +124,8 @@ def _near(values: Array, low: float, span: float, at: _Beside) -> _Near | None:
     """
     coarse = ((values - low) * (COARSEST / span)).astype(np.uint16)
     order = coarse.argsort(kind="stable")
-    if (coarse[order[at.needed]] == coarse[order[at.outer]]).any():
+    needed, outer = coarse[order[at.edges]]
+    if (needed == outer).any():
         return None
     near = values[order[at.places]]
     near.sort()

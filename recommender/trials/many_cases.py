@@ -13,6 +13,7 @@ from threading import Thread
 from typing import Protocol
 
 from recommender.ground.flaw import Flaw, Flawed
+from recommender.ground.garbage import collect_seldom
 from recommender.ground.place import whole_file
 from recommender.trials.dated_books import DatedBooks
 from recommender.trials.many_items import Where, read_item
@@ -133,6 +134,7 @@ def chunks(cases: Iterable[Where]) -> Iterator[list[Where]]:
 
 def _prepare() -> None:
     """Ready a worker: an interrupt is the business of the process that started it, and it ends with that one."""
+    collect_seldom()
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     Thread(target=_end_with_parent, daemon=True).start()
 

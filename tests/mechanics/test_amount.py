@@ -3,7 +3,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from recommender.mechanics.amount import middle
+from recommender.mechanics.amount import ends, middle
 
 NUMBERS = st.lists(st.floats(-1e6, 1e6), min_size=2, max_size=40)
 
@@ -16,3 +16,9 @@ def test_the_middle_of_draws_is_their_median(values: list[float]) -> None:
 
 def test_a_number_is_its_own_middle() -> None:
     assert middle(3.5) == 3.5
+
+
+@given(NUMBERS)
+def test_ends_hold_95_per_cent_of_draws(values: list[float]) -> None:
+    """Compared with numpy.quantile."""
+    assert ends(np.array(values)) == pytest.approx(tuple(np.quantile(values, (0.025, 0.975))))
