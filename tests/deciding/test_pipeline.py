@@ -8,6 +8,7 @@ import pytest
 from recommender.advice import advise
 from recommender.bench.load import load_case
 from recommender.deciding.answer import to_json
+from recommender.reading.shipped import shipped_cases
 from recommender.rulebook.load import load
 
 CASES = Path(__file__).parents[2] / "cases"
@@ -41,3 +42,11 @@ def test_every_finding_and_its_checks_stand_in_the_trace_and_lead_to_the_bench(b
     assert {Path(node.place.file).name for node in read} == {"mill-2027.yaml"}
     assert {"LimitUsed", "Derived", "Check", "RuleRun", "Contest"} <= {type(node).__name__ for node in walked}
     assert all(each in advice.trace.nodes for node in walked for each in node.rests_on)
+
+
+@pytest.mark.parametrize("name", ["proceed/lane-2041", "refuse/gate-2021", "measure_again/barn-2050"])
+def test_what_a_short_answer_is_worded_from_is_no_other_trace(book, name):
+    asked, whole = (advise(load_case(shipped_cases() / f"{name}.yaml"), book).trace.nodes for _ in range(2))
+    nodes = dict(whole)
+    assert asked._few.keys() <= nodes.keys()
+    assert {each: asked[each] for each in nodes} == nodes
