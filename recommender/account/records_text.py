@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
+from recommender.account.answer_text import DAMAGE
 from recommender.account.lines import Line, bullets, row, section, wrapped
+from recommender.account.stop_riding import notice
 from recommender.account.words import fact_name
 from recommender.facts.catalogue import CATALOGUE
 from recommender.records.after_pressing import ALL, SIDES, missing, not_as_wanted
@@ -67,14 +69,18 @@ def disposition_lines(record: Record, entries: Sequence[Done]) -> list[Line]:
 
 
 def record_lines(record: Record, entries: Sequence[Done]) -> list[Line]:
-    """Return a record in a few lines: case, verdicts, rules and engine, and what was done in the end."""
+    """Return a record in a few lines: case, verdicts, rules and engine, and what was done in the end.
+
+    A frame refused for damage has the stop-riding notice above it.
+    """
     advice = record.content.advice
     sides = [(name.replace("_", "-"), side["verdict"]) for name, side in advice["sides"].items()]
     told = [("case", advice["case"]["title"]), ("received", advice["case"]["received"]),
             ("follows", advice["case"]["follows"] or ""), ("frame", advice["frame"]["verdict"]), *sides,
             ("rules", record.content.book.fingerprint[:12]), ("engine", advice["engine"])]  # fmt: skip
+    damage = [line for each in advice["notices"] if each["id"] == DAMAGE for line in notice(each["text"], record.id)]
     return [
-        Line(record.id, "heading"), *(line for label, text in told for line in row(label, text)),
+        *damage, Line(record.id, "heading"), *(line for label, text in told for line in row(label, text)),
         *section("What was done", disposition_lines(record, entries)),
     ]  # fmt: skip
 

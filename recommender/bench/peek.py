@@ -1,13 +1,16 @@
 """What a case file says of damage, read even when the rest of the file cannot be used."""
 
+import re
 from itertools import islice
 from pathlib import Path as FilePath
 
 from recommender.bench.case import Case
 from recommender.bench.damage import Damage, Sign
 from recommender.bench.history import History
+from recommender.ground.place import LINE_END
 from recommender.ground.suggest import nearest
 from recommender.reading.document import Document
+from recommender.reading.files import UTF_16
 from recommender.reading.steps import Step
 from recommender.reading.yaml_reader import PARSER_STOPS, steps
 
@@ -18,6 +21,8 @@ MOST_STEPS = 300_000
 INSERT_MOVED = "insert_moved"
 CRASHED = "crashed"
 SECTIONS = tuple(Case.model_fields)
+SECTION = re.compile(r"^[^\W\d]\w*[ \t]*:", re.MULTILINE)
+LONGEST_KEY, MOST_SECTIONS, LONGEST_SECTION = 40, 4, 20_000
 
 
 class _Map(list[tuple[str, "_Node"]]):
@@ -35,15 +40,40 @@ def peek_damage(source: Document | FilePath | str) -> tuple[str, ...]:
     """Return the signs of damage named in a case file, as written, whatever else is wrong with the file.
 
     `insert_moved` and `crashed` are added for a failed insert test and a crash history. Where the file stops
-    being YAML, what stood before that is used; empty when it cannot be read at all. The rules of the strict
-    reader are passed by on purpose: a crack must not stay unmentioned because of a duplicate key elsewhere.
+    being YAML, what stood before that is used, and what stands below a line that begins its section; empty when it
+    cannot be read at all. The rules of the strict reader are passed by on purpose: a crack must not stay unmentioned
+    because of a duplicate key elsewhere.
     """
-    text = source.text if isinstance(source, Document) else _text(FilePath(source))
-    root = _tree(text)
+    return peek_in(source.text if isinstance(source, Document) else _text(FilePath(source)))
+
+
+def peek_in(text: str) -> tuple[str, ...]:
+    """Return what `peek_damage` finds in the text of a case."""
+    root, whole = _tree(text)
+    words = _words(root)
+    if not (whole and _under(root, "damage", SECTIONS)):
+        words += [word for part in _sections(text) for word in _words(_tree(part)[0])]
+    return tuple(dict.fromkeys(words))
+
+
+def _words(root: "_Node") -> list[str]:
     words = [word for section in _under(root, "damage", SECTIONS) for word in _damage(section)]
     history = _under(root, "history", SECTIONS)
-    words += [CRASHED for part in history if CRASHED in _under(part, "crash", tuple(History.model_fields))]
-    return tuple(dict.fromkeys(words))
+    return words + [CRASHED for part in history if CRASHED in _under(part, "crash", tuple(History.model_fields))]
+
+
+def _sections(text: str) -> list[str]:
+    """Return the pieces of a text that begin where the sections on damage and history may begin."""
+    lines = LINE_END.sub("\n", text)
+    found = [each.start() for each in islice(SECTION.finditer(lines), MOST_KEYS) if _wanted(each[0])]
+    return [lines[start : start + LONGEST_SECTION] for start in found[:MOST_SECTIONS]]
+
+
+def _wanted(key: str) -> bool:
+    name = key.rstrip(": \t")
+    return name in ("damage", "history") or (
+        len(name) <= LONGEST_KEY and name not in SECTIONS and nearest(name, SECTIONS) in ("damage", "history")
+    )
 
 
 def _damage(section: _Node) -> list[str]:
@@ -80,24 +110,30 @@ def _text(path: FilePath) -> str:
         if not path.is_file():
             return ""
         with path.open("rb") as opened:
-            return opened.read(LARGEST_BYTES).decode("utf-8-sig", errors="replace")
+            content = opened.read(LARGEST_BYTES)
+            return content.decode("utf-16" if content.startswith(UTF_16) else "utf-8-sig", errors="replace")
     except OSError:
         return ""
 
 
-def _tree(text: str) -> _Node:
-    """Return the tree of a YAML text as far as it goes; built without recursion, so depth cannot break it."""
+def _tree(text: str) -> tuple[_Node, bool]:
+    """Return the tree of a YAML text as far as it goes, and whether that is to its end.
+
+    Built without recursion, so depth cannot break it.
+    """
     root = _Seq()
     open_nodes: list[_Map | _Seq] = [root]
     keys: list[str | None] = [None]
+    whole = True
     try:
-        for step in islice(steps(text, ""), MOST_STEPS):
+        for count, step in enumerate(steps(text, "")):
             _grow(open_nodes, keys, step)
-            if len(open_nodes) > DEEPEST:
+            if len(open_nodes) > DEEPEST or count > MOST_STEPS:
+                whole = False
                 break
     except PARSER_STOPS:
-        pass
-    return root[0] if root else ""
+        whole = False
+    return (root[0] if root else ""), whole
 
 
 def _grow(open_nodes: list[_Map | _Seq], keys: list[str | None], step: Step) -> None:

@@ -1,5 +1,6 @@
 """Signs of damage are found whatever else is wrong with a file."""
 
+import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -31,7 +32,15 @@ Load = Callable[[str], LoadedCase]
         ("damage: 3\nhistory: [crashed]", ()),
         ("damage: {signs: [{sign: crack}]}\nbroken: [1, 2", ("crack",)),
         ("damage: [{sign: crack, where: joint}]", ("crack",)),
-        ("broken: [1, 2}\ndamage: {signs: [{sign: crack}]}", ()),
+        ("broken: [1, 2}\ndamage: {signs: [{sign: crack}]}", ("crack",)),
+        ("title: 'never closed\ndamage:\n  signs:\n    - {sign: crack, where: lip}\nparts: []\n", ("crack",)),
+        ("title: 'never closed\r\ndamage:\r\n  signs:\r\n    - {sign: crack, where: lip}\r\n", ("crack",)),
+        ("\tcase: x\nhistory: {crash: crashed}\ndamage: {insert_test: moved}", ("insert_moved", "crashed")),
+        ("%YAML 9.9\n---\ndamage: {signs: [crack]}", ("crack",)),
+        ("pad: " + "[" * 80 + "\ndamage: {signs: [crack]}", ("crack",)),
+        ("]\ndamages: {signs: [crack]}\ndamage: {signs: [delamination", ("crack", "delamination")),
+        ("]\n  damage: {signs: [crack]}\nno_damage_here_at_all_that_anybody_would_call_so: {signs: [crack]}", ()),
+        ("]\n" + "damage: [\n" * 9 + "damage: {signs: [crack]}", ("damage",)),
         ("", ()),
         ("- 1\n- 2", ()),
         ("a: " + "[" * 5000, ()),
@@ -41,6 +50,18 @@ def test_signs_are_read_from_any_yaml(tmp_path: Path, text: str, signs: tuple[st
     path = tmp_path / "case.yaml"
     path.write_text(text, encoding="utf-8")
     assert peek_damage(path) == signs
+
+
+def test_a_text_in_utf_16_still_names_its_crack(tmp_path: Path) -> None:
+    (tmp_path / "case.yaml").write_text("damage: {signs: [crack]}", encoding="utf-16")
+    assert peek_damage(tmp_path / "case.yaml") == ("crack",)
+
+
+def test_sections_without_end_take_no_time(tmp_path: Path) -> None:
+    (tmp_path / "case.yaml").write_text("]\n" + "damage: [" * 100_000, encoding="utf-8")
+    start = time.process_time()
+    assert set(peek_damage(tmp_path / "case.yaml")) <= {"damage"}
+    assert time.process_time() - start < 2
 
 
 def test_no_file_means_no_signs(tmp_path: Path) -> None:

@@ -72,6 +72,11 @@ def test_kept_beside_the_answer_which_stays_the_same(cracked: Path, tmp_path: Pa
     assert path.read_bytes() == before
 
 
+def test_a_record_of_a_refusal_for_damage_says_not_to_ride(cracked: Path, bearings: Path, tmp_path: Path) -> None:
+    assert "STOP RIDING" in call("records", "show", kept(cracked, tmp_path)).stdout
+    assert "STOP RIDING" not in call("records", "show", kept(bearings, tmp_path)).stdout
+
+
 def test_an_answer_that_cannot_be_kept_is_still_given(cracked: Path, tmp_path: Path) -> None:
     (tmp_path / "file").write_text("", encoding="utf-8")
     result = call("advise", cracked, "--keep", tmp_path / "file")
