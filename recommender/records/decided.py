@@ -4,6 +4,9 @@ from pathlib import Path
 
 import msgspec
 
+from recommender.deriving.derived import SIDES
+from recommender.ground.flaw import Flaw, Flawed
+from recommender.ground.place import whole_file
 from recommender.reading.files import read_bytes
 from recommender.records.record import FORMAT, id_of, stored
 from recommender.records.store import LARGEST_BYTES, NAME, SUFFIX, read_record
@@ -94,14 +97,24 @@ def read_decided(path: Path) -> Decided:
         found = _decoded(raw)
         if found is not None and found.format == FORMAT and found.advice.case.id == named["case"]:
             return found
-    return _RECORD.decode(stored(read_record(path).content))
+    return _in_full(path)
+
+
+def _in_full(path: Path) -> Decided:
+    content = read_record(path).content
+    try:
+        return _RECORD.decode(stored(content))
+    except msgspec.DecodeError as refused:
+        message = f"this record cannot be decided again ({refused})"
+        raise Flawed([Flaw("record.form", whole_file(str(path)), message, "Look at it with `records show`.")]) from None
 
 
 def _decoded(raw: bytes) -> Decided | None:
     try:
-        return _RECORD.decode(_without_trace(raw))
+        found = _RECORD.decode(_without_trace(raw))
     except (msgspec.DecodeError, UnicodeDecodeError):
         return None
+    return found if set(found.advice.sides) == set(SIDES) else None
 
 
 def _without_trace(raw: bytes) -> bytes:

@@ -22,6 +22,7 @@ from recommender.deciding.trace import (
     Trace,
     Verdict,
 )
+from recommender.deriving.derived import SIDES
 from recommender.ground.place import Place
 
 KINDS: Mapping[str, type[Node]] = {
@@ -29,6 +30,8 @@ KINDS: Mapping[str, type[Node]] = {
     for each in (Measured, Derived, LimitUsed, Check, Group, RuleRun, Contest, Deferral, Verdict)
 }
 PLACE = re.compile(r"(.*):([0-9]+):([0-9]+)", re.DOTALL)
+# What data that are no advice end in; pydantic's errors are among the ValueErrors.
+NO_ADVICE = (ValueError, KeyError, TypeError, AttributeError, RecursionError)
 FLAGS = frozenset({"assumed"})
 
 
@@ -36,10 +39,31 @@ def advice_from(data: Mapping[str, Any]) -> Advice:
     """Return the advice behind stored data; `as_data` of it is that data again.
 
     Places carry where something begins, which is all that is stored of them. Raises pydantic's ValidationError,
-    KeyError or TypeError when the data are not those of an advice.
+    KeyError, TypeError, AttributeError or ValueError when the data are not those of an advice.
     """
     nodes = {key: _node(key, fields) for key, fields in data["trace"].items()}
-    return replace(_adapter().validate_python({**data, "trace": {"nodes": {}}}), trace=Trace(nodes))
+    _walked_to_the_end(nodes)
+    advice = replace(_adapter().validate_python({**data, "trace": {"nodes": {}}}), trace=Trace(nodes))
+    if set(advice.sides) != set(SIDES):
+        raise ValueError("an advice speaks of both sides")
+    return advice
+
+
+def _walked_to_the_end(nodes: Mapping[str, Node]) -> None:
+    """Raise ValueError when a walk down from some node never ends, KeyError when it leads to one that is not there."""
+    waiting = {name: len(set(node.rests_on)) for name, node in nodes.items()}
+    above: dict[str, list[str]] = {name: [] for name in nodes}
+    for name, node in nodes.items():
+        for each in set(node.rests_on):
+            above[each].append(name)
+    ends = [name for name, count in waiting.items() if not count]
+    for name in ends:  # grows meanwhile, by each node once
+        for each in above[name]:
+            waiting[each] -= 1
+            if not waiting[each]:
+                ends.append(each)
+    if len(ends) != len(nodes):
+        raise ValueError("a trace goes round in circles")
 
 
 @cache

@@ -8,16 +8,17 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-from pydantic import ValidationError
-
+from recommender.bench.peek import peek_in
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.ground.place import whole_file
 from recommender.reading.files import is_there, read_bytes, write_atomically
 from recommender.records.record import LETTERS_OF_HASH, Content, Record, id_of, stored
+from recommender.records.restore import NO_ADVICE, advice_from
 from recommender.records.upgrade import upgraded
 
 LARGEST_BYTES = 64_000_000
 SUFFIX = ".json"
+CRACK, DAMAGE = "crack", "damage"
 NAME = re.compile(rf"(?P<case>[A-Za-z0-9][A-Za-z0-9_.-]*)-[0-9a-f]{{{LETTERS_OF_HASH}}}")
 
 
@@ -42,8 +43,8 @@ def keep(record: Record, folder: Path) -> Path:
 def read_record(path: Path) -> Record:
     """Return the record in a file, upgraded to the present format.
 
-    Raises Flawed when there is none, when its content is not the one its name was made from, or when its format is
-    not known here.
+    Raises Flawed when there is none, when its content is not the one its name was made from, when its format is not
+    known here, or when it says nothing of the damage it holds.
     """
     content = read_bytes(path, largest=LARGEST_BYTES)
     named = NAME.fullmatch(path.stem)
@@ -54,7 +55,23 @@ def read_record(path: Path) -> Record:
     record = Record(path.stem, _content(content, path))
     if record.content.case != named["case"]:
         raise Flawed([_flaw(path, "name", f"this is a record of the case `{record.content.case}`", RENAMED)])
+    if hides_damage(record.content):
+        raise Flawed([_flaw(path, "damage", "this record does not tell of the damage it holds", CHANGED)])
     return record
+
+
+def hides_damage(content: Content) -> bool:
+    """Return whether a crack in the case leads to no refusal, or a refusal for damage comes without its notice.
+
+    No answer was ever like that. A hash is no signature: whoever rewrites a record can give it a name that fits.
+    """
+    frame = content.advice["frame"]
+    if frame["damage"] and not any(each["id"] == DAMAGE for each in content.advice["notices"]):
+        return True
+    refused = frame["damage"] and frame["verdict"] == "refuse"
+    # A word in quotes may be spelt with escapes; most cases name no crack and are not read again for that.
+    named = CRACK in content.case_text or "\\" in content.case_text
+    return named and not refused and CRACK in peek_in(content.case_text)
 
 
 def is_record(path: Path) -> bool:
@@ -92,9 +109,11 @@ def _inside(folder: Path) -> list[Path]:
 def _content(content: bytes, path: Path) -> Content:
     try:
         data: Any = json.loads(content)
-        return Content.model_validate(upgraded(data, str(path)))
-    except (ValueError, RecursionError, ValidationError, KeyError, TypeError):
+        found = Content.model_validate(upgraded(data, str(path)))
+        advice_from(found.advice)
+    except NO_ADVICE:
         raise Flawed([_flaw(path, "form", "this file has not the form of a record", NAMED)]) from None
+    return found
 
 
 def _made(folder: Path) -> None:

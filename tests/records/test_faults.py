@@ -19,6 +19,7 @@ import pytest
 
 from recommender.ground.flaw import Flawed
 from recommender.reading.files import write_atomically
+from recommender.records.decided import read_decided
 from recommender.records.disposition import Done, disposition_path, dispositions, enter
 from recommender.records.record import Content, Record, id_of, stored
 from recommender.records.store import keep, read_record, record_files
@@ -34,12 +35,17 @@ SYSTEM = frozenset({
 })  # fmt: skip
 FAULTS = {"full": errno.ENOSPC, "broken": errno.EIO, "closed": errno.EACCES, "read only": errno.EROFS}
 CAME_THROUGH, MET = 0, 7
-MOST = 2_000
+MOST, LAST = 2_000, 200
 Hook = Callable[[], None]
 
 
 def calls(do: Callable[[], object], at: int, hook: Hook, only_system: bool) -> bool:
-    """Do something with a hook called before its `at`-th call into C; return whether it came so far.
+    """Do something with a hook called before its `at`-th call into C; return whether it came so far."""
+    return counted(do, at, hook, only_system) >= at
+
+
+def counted(do: Callable[[], object], at: int, hook: Hook, only_system: bool) -> int:
+    """Do something with a hook called before its `at`-th call into C; return how many calls there were.
 
     Counted are calls into the system alone, or all from the first of these on.
     """
@@ -57,7 +63,7 @@ def calls(do: Callable[[], object], at: int, hook: Hook, only_system: bool) -> b
         do()
     finally:
         sys.setprofile(None)
-    return count >= at
+    return count
 
 
 def ended_at(do: Callable[[], object], at: int) -> bool:
@@ -162,11 +168,12 @@ def test_ended_between_any_two_calls_no_entry_is_lost(short: Record, tmp_path: P
         enter(keep(short, folder), _entry("first"))
 
     ready(tmp_path)
-    entered = 0
     first = tmp_path / f"{short.id}.json"
     record, beside = first.read_bytes(), disposition_path(first).read_bytes()
-    # The record is read and checked first, which takes hundreds of calls that change nothing.
-    for at in range(1, MOST, 3):
+    entered, met = 0, True
+    # The record is read and checked first, in thousands of calls that change nothing.
+    all_of_them = counted(lambda: add(tmp_path), 0, lambda: None, only_system=False)
+    for at in [*range(1, all_of_them - LAST, 1_000), *range(all_of_them - LAST, all_of_them + LAST, 2)]:
         here = tmp_path / f"at{at}"
         here.mkdir()
         path = here / f"{short.id}.json"
@@ -181,6 +188,7 @@ def test_ended_between_any_two_calls_no_entry_is_lost(short: Record, tmp_path: P
         if not met:
             break
     assert entered >= 1
+    assert not met
 
 
 @pytest.mark.parametrize("most", [0, 4096, 100_000])
@@ -214,13 +222,56 @@ def _rewritten(record: Record, change: Callable[[dict[str, Any]], None], folder:
     return path
 
 
-def test_a_record_rewritten_under_a_fitting_name_no_longer_stands(short: Record, tmp_path: Path) -> None:
-    """A hash is no signature: who rewrites a record and its name is found out by judging the case again."""
+@pytest.mark.parametrize("change", ["verdict", "damage", "notice"])
+def test_a_record_that_hides_its_crack_is_refused(short: Record, tmp_path: Path, change: str) -> None:
+    """A hash is no signature: a record may be rewritten under a name that fits, and a crack is looked for."""
 
-    def cleared(data: dict[str, Any]) -> None:
-        data["advice"]["frame"]["verdict"] = "proceed"
+    def hidden(data: dict[str, Any]) -> None:
+        frame = data["advice"]["frame"]
+        frame["verdict"] = "proceed" if change == "verdict" else frame["verdict"]
+        frame["damage"] = frame["damage"] and change != "damage"
+        if change == "notice":
+            data["advice"]["notices"] = [each for each in data["advice"]["notices"] if each["id"] != "damage"]
 
-    assert replay(read_record(keep(short, tmp_path)), lambda _: load()).stands
-    forged = read_record(_rewritten(short, cleared, tmp_path))
-    assert forged.content.advice["frame"]["verdict"] == "proceed"
+    with pytest.raises(Flawed, match="does not tell of the damage"):
+        read_record(_rewritten(short, hidden, tmp_path))
+
+
+def test_a_record_rewritten_under_a_fitting_name_no_longer_stands(long: Record, tmp_path: Path) -> None:
+    """Who rewrites a record and its name is found out by judging the case again."""
+
+    def refused(data: dict[str, Any]) -> None:
+        data["advice"]["frame"]["verdict"] = "refuse"
+
+    assert replay(read_record(keep(long, tmp_path)), lambda _: load()).stands
+    forged = read_record(_rewritten(long, refused, tmp_path))
+    assert forged.content.advice["frame"]["verdict"] == "refuse"
     assert not replay(forged, lambda _: load()).stands
+
+
+def _rounds(trace: dict[str, Any]) -> None:
+    names = list(trace)
+    for name, other in zip(names, [*names[1:], names[0]], strict=True):
+        trace[name]["rests_on"] = [other]
+
+
+BROKEN: dict[str, Callable[[dict[str, Any]], object]] = {
+    "no trace": lambda data: data["advice"].pop("trace"),
+    "trace that is a list": lambda data: data["advice"].update(trace=[1]),
+    "node of no kind": lambda data: data["advice"]["trace"].update(x={"node": "Nothing"}),
+    "trace that goes round": lambda data: _rounds(data["advice"]["trace"]),
+    "trace that leads nowhere": lambda data: next(iter(data["advice"]["trace"].values())).update(rests_on=["nowhere"]),
+    "no sides": lambda data: data["advice"].update(sides={}),
+    "frame that is a number": lambda data: data["advice"].update(frame=5),
+    "no answer": lambda data: data["advice"].update({each: None for each in data["advice"] if each != "case"}),
+}
+
+
+@pytest.mark.parametrize("kind", BROKEN)
+def test_a_record_rewritten_into_something_else_is_no_record(short: Record, tmp_path: Path, kind: str) -> None:
+    path = _rewritten(short, BROKEN[kind], tmp_path)
+    for read in (read_record, read_decided):
+        if read is read_decided and ("trace" in kind or "node" in kind):
+            continue  # the trace is not read there
+        with pytest.raises(Flawed, match="not the form of a record"):
+            read(path)
