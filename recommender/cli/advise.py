@@ -57,10 +57,11 @@ def advise_cases(
         if found is None:
             failed = True
             continue
-        with also_in_inches(inches):
-            _print(found.advice, form, first=count == 0)
+        # Kept first: whoever reads the answer may stop reading, and what was answered is kept all the same.
         if keep is not None and not keep_advice(found.loaded, found.advice, found.book, keep):
             failed = True
+        with also_in_inches(inches):
+            _print(found.advice, form, first=count == 0)
     if failed:
         raise typer.Exit(EXIT_CANNOT_JUDGE)
 

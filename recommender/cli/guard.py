@@ -18,6 +18,11 @@ def guarded(run: Callable[[], object]) -> int:
     Flaws and faults are told on the error stream. A reader that closed the pipe early has what it wanted; an
     interrupted run says nothing.
     """
+    if sys.stderr is None:  # closed by whoever started this; files opened later must not take its place
+        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
+    if sys.stdout is None:
+        say("there is nowhere to write the answer to: the output is closed; nothing was decided.")
+        return EXIT_CANNOT_JUDGE
     collect_seldom()
     for stream in (sys.stdout, sys.stderr):
         _never_stumble(stream)

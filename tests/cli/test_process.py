@@ -109,3 +109,53 @@ def test_a_file_that_cannot_be_opened_is_no_trouble_with_the_output(capsys: pyte
 
     assert guarded(missing) == 2
     assert "this installation has no rules" in capsys.readouterr().err
+
+
+CRACKED = shipped_cases() / "refuse" / "hill-2036.yaml"
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no shell of this kind there")
+@pytest.mark.parametrize(
+    ("closed", "code"), [(">&-", 2), ("2>&-", 0), ("<&-", 0), (">&- 2>&- <&-", 2), (">/dev/full", 2)]
+)
+def test_an_output_that_is_closed_or_full_is_no_success(closed: str, code: int, tmp_path: Path) -> None:
+    if "/dev/full" in closed and not Path("/dev/full").exists():
+        pytest.skip("no such device here")
+    kept = tmp_path / "kept"
+    line = f"'{sys.executable}' -m recommender advise '{CRACKED}' --keep '{kept}' {closed}"
+    found = subprocess.run(["sh", "-c", line], capture_output=True, text=True, check=False, timeout=60,
+                           env={**os.environ, "PYTHONPATH": str(Path(__file__).resolve().parents[2])})  # fmt: skip
+    assert found.returncode == code
+    assert "Traceback" not in found.stderr
+    assert ("STOP RIDING" in found.stdout) == (code == 0)
+    if "2>&-" not in closed and code:
+        assert "output" in found.stderr
+    for path in kept.glob("*"):  # nothing that was said went into the record, whose number a closed stream left free
+        assert path.read_text("utf-8").startswith("{")
+        assert "STOP RIDING" not in path.read_text("utf-8")
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no pipes of this kind there")
+def test_an_answer_nobody_reads_to_its_end_is_kept(tmp_path: Path) -> None:
+    line = f"'{sys.executable}' -m recommender advise '{CRACKED}' --keep '{tmp_path / 'kept'}' | true"
+    subprocess.run(["sh", "-c", line], check=False, timeout=60, capture_output=True,
+                   env={**os.environ, "PYTHONPATH": str(Path(__file__).resolve().parents[2])})  # fmt: skip
+    assert len(list((tmp_path / "kept").glob("hill-2036-*.json"))) == 1
+
+
+STEERING: dict[str, dict[str, str]] = {
+    "ASCII": {"PYTHONIOENCODING": "ascii"},
+    "no language": {"LC_ALL": "C", "LANG": "C", "PYTHONUTF8": "0"},
+    "narrow": {"COLUMNS": "1", "LINES": "1"},
+    "dumb": {"TERM": "dumb", "NO_COLOR": "1"},
+    "no assertions": {"PYTHONOPTIMIZE": "2"},
+    "no home": {"HOME": "/nonexistent", "XDG_CACHE_HOME": "/dev/null"},
+    "no such place": {"TZ": "Nowhere/None"},
+}
+
+
+@pytest.mark.parametrize("kind", STEERING)
+def test_no_variable_changes_an_answer(run: Run, kind: str) -> None:
+    plain, steered = run("advise", CRACKED), run("advise", CRACKED, **STEERING[kind])
+    assert "STOP RIDING" in plain.stdout
+    assert (steered.returncode, steered.stdout) == (0, plain.stdout)
