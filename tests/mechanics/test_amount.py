@@ -18,6 +18,10 @@ def test_a_number_is_its_own_middle() -> None:
     assert middle(3.5) == 3.5
 
 
+def test_one_draw_has_both_ends_where_it_lies() -> None:
+    assert ends(np.array([3.5])) == (3.5, 3.5)
+
+
 @given(NUMBERS)
 def test_ends_hold_95_per_cent_of_draws(values: list[float]) -> None:
     """Compared with numpy.quantile."""

@@ -34,6 +34,8 @@ def test_strength_to_count_on() -> None:
     assert design_strength(20.0) == 20.0
     with pytest.raises(ValueError, match="between 0 and 1"):
         design_strength(20.0, 1.2)
+    with pytest.raises(ValueError, match="between 0 and 1"):
+        design_strength(20.0, np.array([0.6, 0.7, 1.2]))
 
 
 def test_length_for_a_force() -> None:

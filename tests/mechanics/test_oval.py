@@ -62,6 +62,17 @@ def test_a_part_that_gives_keeps_contact_longer() -> None:
     assert endless_insert == pytest.approx(rigid, rel=1e-4)
 
 
+def test_contact_of_a_cup_with_its_bearing_follows_from_balance_at_both_interfaces() -> None:
+    """Two pressures, 1 mm of overlap at the shell and none at the bearing; lobes over the mean, solved by numpy."""
+    rings = [BEARING, ALUMINIUM_CUP, shell(23.0, 3.0)]
+    give = []
+    for bearing, cup, outermost in ([compliances(ring) for ring in rings], [ring.compliances for ring in rings]):
+        balance = [[cup.bore_by_bore - bearing.outside_by_outside, cup.bore_by_outside],
+                   [-cup.outside_by_bore, outermost.bore_by_bore - cup.outside_by_outside]]  # fmt: skip
+        give.append(1 / np.linalg.solve(balance, [0.0, 1.0])[1])
+    assert contact_limits(rings).free == pytest.approx(give[0] / give[1], rel=1e-9)
+
+
 @pytest.mark.parametrize(
     ("ovality", "tight", "told"),
     [

@@ -66,6 +66,13 @@ def test_slope_of_the_wall_adds_to_the_push_but_hardly_ejects() -> None:
     assert push_in_along(steep, 10.0, 150.0, 0.12, 46.0) == pytest.approx(plain * (0.12 + 0.002) / 0.12)
 
 
+def test_a_bore_that_widens_inwards_gives_nothing_back_of_the_friction() -> None:
+    """Its wall slopes away from the part, whose force is then that of friction on the mean interference."""
+    widening = Fit(0.060, 0.020, 10.0)
+    plain = axial_capacity(0.040 * 150.0, 0.12, 46.0, 10.0)
+    assert push_in_along(widening, 10.0, 150.0, 0.12, 46.0) == pytest.approx(plain)
+
+
 def test_a_part_held_at_one_end_rocks() -> None:
     """Gap of 0.020 mm over 20 mm: a thousandth, 3.4 arcmin."""
     assert rocking_angle(ONE_ENDED) == pytest.approx(3.44, abs=0.01)

@@ -53,6 +53,10 @@ def test_first_two_rows_to_a_tenth_of_a_micrometre() -> None:
     assert high - low == pytest.approx(-0.0795, abs=1e-4)
 
 
+def test_without_an_opening_the_greatest_interference_strains_just_as_far_as_allowed() -> None:
+    assert greatest_for(0.003, STRAIN_PER_MM) * STRAIN_PER_MM == pytest.approx(0.003)
+
+
 def test_bearing_clearance_can_close_the_window() -> None:
     """Fifth row: C3 bearing with its seat already tight, nothing left over."""
     greatest = greatest_for_clearance(0.013, 0.0, 0.257, 0.0, 0.006)
