@@ -2,8 +2,9 @@
 
 import pytest
 
-from recommender.deciding.because import filled, margin_shown, shown_fact, wanted
+from recommender.deciding.because import check_shown, filled, margin_shown, shown_fact, wanted
 from recommender.facts.catalogue import CATALOGUE
+from recommender.facts.value import number
 from recommender.logic.evaluate import evaluate
 
 
@@ -47,6 +48,20 @@ def test_an_undecided_finding_does_not_claim_what_its_sentence_says(bw):
     assert text == (
         "loose: not settled, mean interference 12.0 um (9.0 to 14.0 um) is not clear of 10.0 um (least interference)."
     )
+
+
+@pytest.mark.parametrize(("found", "said"), [
+    (number("fit.mean_interference", 14, 11, 17, beyond=2), "; at the confidence asked of a decision it may be 9.0 um"),
+    (number("fit.mean_interference", 6, 3, 9, beyond=2), "; at the confidence asked of a decision it may be 11.0 um"),
+    (number("fit.mean_interference", 14, 9, 17, beyond=2), ""),
+    (number("fit.mean_interference", 6, 3, 10, beyond=2), ""),
+    (number("fit.mean_interference", 14, 11, 17, sampling=1), ""),
+])
+def test_the_end_that_decides_is_told_where_the_interval_shown_is_clear_of_the_limit(bw, found, said):
+    """Under 10 um it is barred: 11 to 17 um are clear of that, 9 um, two further out, is not."""
+    check = evaluate(bw.leaf("fit.mean_interference", "below", "grip.least"), {"fit.mean_interference": found})
+    assert check.outcome == "undecided"
+    assert check_shown(check, {}).partition(" is not clear of 10.0 um")[2] == said
 
 
 def test_margin_in_words(bw):

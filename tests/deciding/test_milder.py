@@ -3,7 +3,7 @@
 import pytest
 
 from recommender.deciding.answer import as_data
-from recommender.deciding.milder import changes, milder, standing, standing_of_data
+from recommender.deciding.milder import Standing, changes, milder, standing, standing_of_data
 
 OUTCOMES = {"cleared": {}, "cleared_with_cautions": {"seat__port_near": True}, "unsettled": {"part__measured": None},
             "ruled_out": {"part__measured": False}}
@@ -35,6 +35,23 @@ def test_the_frame_is_ranked_through_stops_work(bw):
     assert milder(found[0], found[1])
     assert milder(found[1], found[2])
     assert not milder(found[2], found[0])
+
+
+@pytest.mark.parametrize(("stricter", "looser"), [
+    ("refuse", "measure_again"), ("measure_again", "held"), ("held", "press_as_is"), ("refuse", "press_as_is"),
+])
+def test_verdicts_are_ranked_from_refusal_to_work(stricter, looser):
+    """Compared with the order in which the words are explained: refused, asked for more, held back, let through."""
+    one, two = (Standing(0, {"drive": each}, {}, frozenset()) for each in (stricter, looser))
+    assert [(each.direction, each.listed_milder) for each in changes(one, two)] == [("milder", True)]
+    assert [(each.direction, each.listed_milder) for each in changes(two, one)] == [("stricter", False)]
+
+
+@pytest.mark.parametrize(("before", "after"), [({"ream"}, {"ream"}), ({"ream"}, set()), (set(), {"ream"})])
+def test_work_that_either_book_says_cannot_be_undone_stands_with_the_milder(before, after):
+    one, two = (Standing(0, {"drive": verdict}, {}, frozenset(names))
+                for verdict, names in (("press_as_is", before), ("ream", after)))  # fmt: skip
+    assert milder(one, two)
 
 
 def test_a_question_that_is_no_longer_asked_is_milder(bw):

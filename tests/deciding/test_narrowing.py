@@ -57,6 +57,8 @@ def test_what_to_do_is_named_after_what_the_number_was_made_from(bw):
     of_part = told(bw, interference(8, 12, 16, "part.od"), **{"part.od": part})
     assert READ not in of_part
     assert of_part.endswith("Measure the part more finely (now +-5.0 um)")
+    badly = number("part.od", 45.9, 45.8, 46.0)
+    assert told(bw, interference(8, 12, 16, "part.od"), **{"part.od": badly}).endswith("(now +-100.0 um)")
     of_bore = told(bw, interference(8, 12, 16, "fit.class"),
                    **{"bore.widest_diameter": bore, "fit.class": bw.value("fit.class", "polymer_cup")._replace(
                        inputs=("bore.widest_diameter",))})  # fmt: skip

@@ -1,6 +1,10 @@
 """One test per sentence of the order of decisions: stances, options, sides, frame, consent."""
 
+from dataclasses import replace
+
 import pytest
+
+from recommender.deciding.questions import questions_of
 
 WORK = ("press_as_is", "press_with_compound", "oversize_cup", "ream")
 
@@ -384,6 +388,27 @@ def test_one_part_in_hand_cannot_go_into_both_sides(bw):
     assert two.sides["drive"].make.part != two.sides["non_drive"].make.part
 
 
+def together(bw, one, two, **more):
+    sides = bw.side(bw.option("press_as_is", "one", one)), bw.side(bw.option("press_as_is", "two", two))
+    made = bw.advice(bw.derived(*sides), bw.book(*bw.usable("press_as_is"), **more))
+    return made.frame.verdict, " ".join(each.do for each in made.questions)
+
+
+def test_parts_that_do_not_belong_together_are_told_apart_in_words(bw):
+    assert together(bw, "cup_30", "nobody-knows")[1].startswith("A part chosen is not in the parts list")
+    assert together(bw, "nobody-knows", "cup_30")[1].startswith("A part chosen is not in the parts list")
+    assert "Cup_30 and bare_30 do not belong together" in together(bw, "cup_30", "bare_30")[1]
+    assert "Cup_30 and cup_25 take different spindles" in together(bw, "cup_30", "cup_25")[1]
+
+
+def test_bearings_nobody_knows_are_not_taken_to_have_the_same_bore(bw):
+    ordinary = bw.book().parts["cup_30"]
+    parts = {each: replace(ordinary, id=each, title=each, bearing=f"of {each}") for each in ("a", "b")}
+    assert together(bw, "a", "b", parts=parts)[0] == "measure_again"
+    same = {each: replace(ordinary, id=each, title=each) for each in ("a", "b")}
+    assert together(bw, "a", "b", parts=same)[0] == "proceed"
+
+
 def test_alignment_belongs_to_both_sides(bw):
     crooked = bw.rule("line", WORK, "rules_out", bw.leaf("alignment.angle", "above", 10.0))
     made = bw.derived(alignment__angle=(20, 18, 22))
@@ -494,3 +519,32 @@ def test_reasons_name_what_stopped_or_asked(bw):
     asks = bw.rule("ask-me", "frame", "asks_first", bw.yes("history.warranty_open"))
     made = bw.advice(bw.derived(history__warranty_open=True), bw.book(asks))
     assert made.frame.reasons == ("Both sides: To be settled first: ask me.",)
+
+
+def test_a_reason_names_the_side_it_is_about_unless_both_have_it(bw):
+    bad, good = bw.side(bw.option("press_as_is", part__measured=False)), bw.side(bw.option("press_as_is"))
+    book = bw.book(*bw.usable("press_as_is"))
+    no_part = "No remedy is left: press_as_is.bar."
+    assert bw.advice(bw.derived(bad, good), book).frame.reasons == (f"Drive side: {no_part}",)
+    assert bw.advice(bw.derived(good, bad), book).frame.reasons == (f"Non-drive side: {no_part}",)
+    assert bw.advice(bw.derived(bad, bad), book).frame.reasons == (f"Both sides: {no_part}",)
+    open_bar, nothing = bw.side(bw.option("press_as_is", part__measured=None)), bw.side()
+    assert bw.advice(bw.derived(open_bar, nothing), book).frame.reasons == (
+        "Drive side: Open before a remedy can be chosen: press_as_is.bar.",
+        "Non-drive side: No part is known that could go into this bore.")
+
+
+def test_a_side_to_be_measured_again_about_which_nothing_is_asked_is_never_passed_over(bw):
+    """No book brings this about: the decision of the other side is put in its place."""
+    open_bar = bw.side(bw.option("press_as_is", part__measured=None))
+    book = bw.book(*bw.usable("press_as_is"))
+    made = bw.decision(bw.derived(bw.side(bw.option("press_as_is")), open_bar), book)
+    assert questions_of(made, book)
+    asks = bw.rule("ask", "side", "asks_first", bw.yes("evidence.gauges_contradict"))
+    made = bw.decision(bw.derived(), bw.book(asks, *bw.usable("press_as_is")))
+    swapped = made._replace(sides={**made.sides, "drive": made.sides["non_drive"]})
+    with pytest.raises(RuntimeError, match="the drive side is to be measured again, but nothing to do is named"):
+        questions_of(swapped, book)
+    silent = made._replace(sides={name: each._replace(verdict="held") for name, each in made.sides.items()})
+    with pytest.raises(RuntimeError, match="the frame is to be measured again"):
+        questions_of(silent, book)

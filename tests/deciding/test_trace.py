@@ -1,5 +1,7 @@
 """Every number can be walked down to readings, formulas and limits."""
 
+from dataclasses import replace
+
 from recommender.deriving.derived import Measured
 from recommender.facts.value import number
 
@@ -64,3 +66,15 @@ def test_a_question_rests_on_what_asks_it(bw):
     (question,) = [node for node in trace.nodes.values() if node.id.startswith("question/")]
     assert question.rests_on == ("rule/ask@frame",)
     assert question.text == "Do what is asked."
+
+
+def test_a_part_is_shown_with_the_band_of_its_diameter_where_one_is_known(bw):
+    known = replace(bw.book().parts["cup_30"], od=(46.02, 46.04))
+    option = bw.option("press_as_is", part__od=number("part.od", 46.03, 46.02, 46.04,
+                       inputs=("part:a", "part:b", "part:c")))  # fmt: skip
+    book = bw.book(*bw.usable("press_as_is"), bw.rule("od", ("press_as_is",), "advises_against", bw.leaf(
+        "part.od", "above", 50.0)), parts={"a": known, "b": replace(known, od=None)})  # fmt: skip
+    nodes = bw.advice(bw.derived(bw.side(option)), book).trace.nodes
+    assert nodes["part:a"].shown == "46.020 mm to 46.040 mm at 20 degC"
+    assert nodes["part:b"].shown == "no band known"
+    assert nodes["part:c"].shown == "not in the parts list"

@@ -11,7 +11,7 @@ from mutants.graft import forget
 from mutants.served import Served
 from mutants.survivors import PACKAGE, Mutant, functions
 
-# Left out: those that start a browser, search, draw frames, call the command or measure speed.
+# Left out: those that try every command, start a browser, search, draw frames or measure speed.
 FOLDERS = ("mechanics", "metrology", "outside", "deciding", "deriving", "golden", "asking", "trials", "property",
            "records", "account")  # fmt: skip
 WATCHED = ("deciding", "metrology", "mechanics")
@@ -46,16 +46,17 @@ def measure(served: Served, scratch: Path) -> list[File]:
 
 
 def reaching(files: list[File], mutant: Mutant, most: float) -> dict[str, float]:
-    """Return the files that reach the changed function, with their seconds: those of its package first, then quickest.
+    """Return the files that reach the changed function, with their seconds.
 
-    They take `most` seconds together, or little more. Outside of functions every file counts that reaches the module,
-    or any file if none does.
+    Those of its package first, then the kept accounts, which see all of an answer, then the quickest; together they
+    take `most` seconds, or little more. Outside of functions every file counts that reaches the module, or any file
+    if none does.
     """
     found = [each for each in files if mutant.place in each.reached.get(mutant.module, ())]
     if not mutant.place:
         found = [each for each in files if mutant.module in each.reached] or list(files)
-    own = f"tests/{mutant.module.split('/')[0]}/"
-    found.sort(key=lambda each: (own not in each.file, each.seconds))
+    first = (f"tests/{mutant.module.split('/')[0]}/", "tests/golden/")
+    found.sort(key=lambda each: (*(folder not in each.file for folder in first), each.seconds))
     taken = dict[str, float]()
     for each in found:
         if sum(taken.values()) < most:

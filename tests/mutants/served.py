@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 import pytest
 
 from mutants.graft import NotPutIn
+from mutants.inside import Inside
 
 MORE_MEMORY = 3 << 30
 # A branch that waits without computing is ended by the clock; other work on the machine must not bring that about.
@@ -62,7 +63,7 @@ def serve(paths: Sequence[str], work: Callable[[Served], None]) -> int:
     settings.load_profile("mutants")
     os.environ |= {"OPENBLAS_NUM_THREADS": "1", "MPLBACKEND": "Agg"}
     options = ["-q", "-q", "-s", "-p", "no:cacheprovider", "-p", "no:xdist", "--no-header", "--no-summary"]
-    return int(pytest.main([*options, *paths], plugins=[_InPlaceOfRunning(work)]))
+    return int(pytest.main([*options, *paths], plugins=[Inside(), _InPlaceOfRunning(work)]))
 
 
 class _InPlaceOfRunning:
