@@ -60,6 +60,17 @@ def test_rows_of_points_say_what_least_squares_over_all_points_says() -> None:
     assert form[1] == pytest.approx(-0.02 * sin(radians(10)), abs=2e-5)
 
 
+@pytest.mark.parametrize(("count", "lobes", "told_apart"), [
+    (33, 4, True), (30, 4, False), (39, 6, True), (36, 6, False),
+])
+def test_further_lobes_are_told_apart_where_there_are_three_points_to_each_unknown(count, lobes, told_apart) -> None:
+    """Uneven points mix lobes: 4 take two unknowns beside the nine of size, place and 2, 3, 5 lobes; 6 two more."""
+    angles = np.sort(np.random.default_rng(5).uniform(0, 360, count))
+    rows = np.array(harmonics(from_polar(lobed(20.5, (lobes, 0.01, 20))(np.radians(angles)), angles)))
+    size, *form = np.linalg.solve(rows[:, 1:], rows[:, 0])
+    assert bool(max(abs(size - 41.0), *np.abs(form)) < 1e-4) is told_apart
+
+
 def test_a_scan_sees_everything_and_leans_on_nothing(bench) -> None:
     found = seen(scanned(bench, *scans_of(bench.bore)))
     assert (found.size, found.taper, found.ovality, found.lobing) == (True, True, True, True)
@@ -132,3 +143,12 @@ def test_form_of_a_bent_bore_leaves_room_between_its_bounds() -> None:
              depth, 0.001) for depth in DEPTHS] for much in (0.0, 0.004))
     assert form_of(straight).bent == pytest.approx(0.0, abs=1e-9)
     assert form_of(bent).bent > 0.003
+
+
+def test_form_is_that_of_the_worst_section_inside_and_outside() -> None:
+    """Lobes of 5 um on the radius stand 10 um inside and outside of the diameter; the other section is round."""
+    angles = np.arange(0, 360, 2.5)
+    scans = [Scan(tuple(map(tuple, from_polar(lobed(20.5, *form)(np.radians(angles)), angles).tolist())), "cmm", depth,
+                  0.001) for depth, form in ((2.0, ()), (8.0, ((3, 0.005, 0),)))]  # fmt: skip
+    for order in (scans, scans[::-1]):
+        assert form_of(order)[:2] == pytest.approx((0.010, 0.010), abs=2e-4)
