@@ -1,5 +1,7 @@
 """Plans of readings: they settle what they promise, and nothing in them can be left out."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -77,13 +79,22 @@ def _bench(sheet: Sheet, random: np.random.Generator) -> Sheet:
         for each in sheet.readings))
 
 
-def test_a_narrow_band_needs_a_better_gauge_and_says_so(narrow: Plan, book, mic, two) -> None:
+def test_a_narrow_band_is_out_of_reach_of_any_gauge_that_sees_no_five_lobes(narrow: Plan) -> None:
+    """Five lobes of 2.5 um move the widest place by up to 2 * 2.5 * 2.81 = 14 um at 99.5 %, of a band of 25 um."""
     assert "widest" in {each.field for each in narrow.out_of_reach}
     assert all(share < WANTED for share in narrow.out_of_reach.values())
+    assert narrow.finer is None
+
+
+def test_a_narrow_band_of_a_round_bore_needs_a_better_gauge_and_says_so(book, mic, two) -> None:
+    five = replace(book.limits["assumption.five_lobes"], value=1.0)
+    rounder = replace(book, limits={**book.limits, "assumption.five_lobes": five})
+    narrow = plan_for("bb30", "aluminium", (mic, two), rounder)
+    assert "widest" in {each.field for each in narrow.out_of_reach}
     assert narrow.finer is not None
     assert narrow.finer["mic"] < book.instruments["three_point_micrometer"].error_limit
     better = [each.model_copy(update={"error_limit": narrow.finer[each.id]}) for each in (mic, two)]
-    finer = plan_for("bb30", "aluminium", better, book)
+    finer = plan_for("bb30", "aluminium", better, rounder)
     assert finer.out_of_reach == {}
     assert len(finer.readings) <= MOST
 

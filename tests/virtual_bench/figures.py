@@ -39,15 +39,15 @@ def figures(lines: Iterable[Line]) -> dict[str, dict[str, list[int]]]:
     made = {name: _of_habit(name, [line for line in kept if name in line["habits"]]) for name in HABITS}
     made |= {name: _of_practice(name, [line for line in kept if name in line["practices"]]) for name in PRACTICES}
     made["truth"] = {
-        "near": _share(kept, lambda line: not line["clear_cut"]), "hidden": _share(kept, lambda line: line["hidden"]),
+        "near": _share(kept, near), "hidden": _share(kept, lambda line: line["hidden"]),
         "proceed": _share(kept, lambda line: line["truth"] == "proceed"),
     }  # fmt: skip
     return made
 
 
 def near(line: Line) -> bool:
-    """Return whether a frame belongs to those near a limit."""
-    return not line["clear_cut"]
+    """Return whether a frame lies within the 95 % interval of the plan of a limit, the narrower of the two."""
+    return not line["clear_shown"]
 
 
 def _of_habit(name: str, lines: list[Line]) -> dict[str, list[int]]:
@@ -57,7 +57,10 @@ def _of_habit(name: str, lines: list[Line]) -> dict[str, list[int]]:
         found: Met = line["habits"][name]
         return found
 
-    sound = [line for line in lines if line["clear_cut"] and not _erred(met(line))]
+    def asks(line: Line) -> bool:
+        return bool(met(line)["verdict"] == "measure_again")
+
+    sound = [line for line in lines if line["truth"] != "measure_again" and not _erred(met(line))]
     wrong = [line for line in lines if _erred(met(line))]
     return {
         "pressed": _share(lines, lambda line: met(line)["verdict"] == "proceed"),
@@ -71,7 +74,8 @@ def _of_habit(name: str, lines: list[Line]) -> dict[str, list[int]]:
         "wrong_size_hidden": _share(hidden, lambda line: "wrong_size" in met(line)),
         "told": _share(lines, lambda line: "told" in met(line)),
         "refused_good": _share(lines, lambda line: met(line)["verdict"] == "refuse" and line["truth"] == "proceed"),
-        "asked_clear": _share(sound, lambda line: met(line)["verdict"] == "measure_again"),
+        "asked_clear": _share([line for line in sound if line["clear_cut"]], asks),
+        "asked_clear_shown": _share([line for line in sound if line["clear_shown"]], asks),
         "missed": _share(wrong, lambda line: not _noticed(met(line))),
         "missed_harm": _share(wrong, lambda line: "barred" in met(line) or "wrong_size" in met(line)),
     }

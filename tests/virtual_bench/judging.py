@@ -1,6 +1,6 @@
 """Compares what was decided on a frame with what it deserves."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple
 
 from recommender.deciding.contest import CLEARED, best_outcome, excused, holding, option_outcome
@@ -19,6 +19,7 @@ UM = 1e-3
 TO_BE_CHOSEN = "(to be chosen)"
 AS_IT_IS, TURNED = ("press_as_is", "press_with_compound"), ("undersize_cup", "oversize_cup", "stepped_cup")
 Reasons = frozenset[str]
+Width = Callable[[FactValue], float]
 
 
 class Harm(NamedTuple):
@@ -122,14 +123,14 @@ def _same_option(true: Decision, name: SideName, option: OptionFacts) -> OptionR
                  if (each.option.remedy, each.option.part) == (option.remedy, option.part)), None)
 
 
-def clear_cut(truth: Truth, true: Decision, derived: Derived, plan: Derived) -> bool:
+def clear_cut(truth: Truth, true: Decision, derived: Derived, plan: Derived, width: Width) -> bool:
     """Return whether the truth lies farther from every limit that bears on the answer than the plan's interval is wide.
 
     Every fact of the bores, and of the parts in hand, is widened to the truth give or take the whole width of the
-    interval that the recommended plan gave it. Clear-cut is a frame where no outcome changes by that: of no rule that
-    stops or asks, and of no remedy up to the one that the truth deserves.
+    interval that the recommended plan gave it, the one shown or the one that decides. Clear-cut is a frame where no
+    outcome changes by that: of no rule that stops or asks, and of no remedy up to the one that the truth deserves.
     """
-    blurred = decide(_blurred(derived, plan), truth.book)
+    blurred = decide(_blurred(derived, plan, width), truth.book)
     if _general(blurred) != _general(true):
         return False
     if any(side.damage for side in true.sides.values()):
@@ -155,36 +156,46 @@ def _outcomes(decision: Decision, true: Decision, name: SideName) -> dict[str, s
     return found
 
 
-def _blurred(derived: Derived, plan: Derived) -> Derived:
+def shown(read: FactValue) -> float:
+    """Return the width of the interval of a fact that is shown, 95 %; 0 where it has none."""
+    return 0.0 if read.low is None or read.high is None else read.high - read.low
+
+
+def deciding(read: FactValue) -> float:
+    """Return the width of the interval of a fact that has to lie on one side of a limit; 0 where it has none."""
+    return shown(read) + 2 * read.beyond
+
+
+def _blurred(derived: Derived, plan: Derived, width: Width) -> Derived:
     sides = {}
     for name in SIDES:
         own, read = derived.sides[name], plan.sides[name]
-        options = tuple(_blurred_option(each, read.options) for each in own.options)
-        sides[name] = own._replace(facts=_wide(own.facts, read.facts), options=options)
+        options = tuple(_blurred_option(each, read.options, width) for each in own.options)
+        sides[name] = own._replace(facts=_wide(own.facts, read.facts, width), options=options)
     return derived._replace(sides=sides)
 
 
-def _blurred_option(own: OptionFacts, read: tuple[OptionFacts, ...]) -> OptionFacts:
+def _blurred_option(own: OptionFacts, read: tuple[OptionFacts, ...], width: Width) -> OptionFacts:
     """Return an option blurred; what is made or bought to suit the bore as it was read follows the reading."""
     same = next((each for each in read if (each.remedy, each.part) == (own.remedy, own.part)), None)
     if same is None or own.remedy not in AS_IT_IS or same.condition:
         return own
-    return own._replace(facts=_wide(own.facts, same.facts))
+    return own._replace(facts=_wide(own.facts, same.facts, width))
 
 
-def _wide(true: Mapping[str, FactValue], read: Mapping[str, FactValue]) -> dict[str, FactValue]:
+def _wide(true: Mapping[str, FactValue], read: Mapping[str, FactValue], width: Width) -> dict[str, FactValue]:
     """Return the true facts, each give or take the width of the interval it was read with.
 
     Evidence is left alone, and so are facts whose doubt is not the bench's: what no reading settles.
     """
-    return {fact: _widened(value, read.get(fact)) if CATALOGUE[fact].bench_can_settle else value
+    return {fact: _widened(value, read.get(fact), width) if CATALOGUE[fact].bench_can_settle else value
             for fact, value in true.items()}
 
 
-def _widened(true: FactValue, read: FactValue | None) -> FactValue:
+def _widened(true: FactValue, read: FactValue | None, width: Width) -> FactValue:
     if None in (true.low, true.high) or read is None or None in (read.low, read.high):
         return true
     if true.fact.startswith("evidence."):
         return true
-    width = read.high - read.low
-    return true._replace(low=true.low - width, high=true.high + width)
+    wide = width(read)
+    return true._replace(low=true.low - wide, high=true.high + wide)

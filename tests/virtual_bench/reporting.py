@@ -24,6 +24,7 @@ ROWS: tuple[tuple[str, str], ...] = (
     ("wrong_size_hidden", "- of frames with a form the model does not have"),
     ("refused_good", "refused though it was good"),
     ("asked_clear", "asked for more though the answer was clear"),
+    ("asked_clear_shown", "- clear by the 95 % shown, not by the wider interval that decides"),
     ("missed", "mistake or slip not noticed"),
     ("missed_harm", "- and wrong work let through by it"),
     ("told", "pressed with a bar open that the account printed as a caution"),

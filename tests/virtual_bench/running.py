@@ -15,7 +15,7 @@ from recommender.ground.flaw import Flawed
 from recommender.rulebook.book import Rulebook
 from virtual_bench.frames import SEED, Frame, frame
 from virtual_bench.habits import HABITS, Bench, measured, plug_error
-from virtual_bench.judging import clear_cut, harm, part_harm
+from virtual_bench.judging import clear_cut, deciding, harm, part_harm, shown
 from virtual_bench.truth import Truth
 from virtual_bench.writing import case_text, loaded
 
@@ -40,7 +40,8 @@ def judged(number: int, habits: Iterable[str], book: Rulebook) -> Line:
         line["habits"][name], facts = _habit(made, name, truth, true)
         if name == "plan":
             assert facts is not None, "the plan without a mistake is a case that can be read"
-            line["clear_cut"] = not _left_open(made) and clear_cut(truth, true, known, facts)
+            clear = not _left_open(made) and clear_cut(truth, true, known, facts, shown)
+            line["clear_shown"], line["clear_cut"] = clear, clear and clear_cut(truth, true, known, facts, deciding)
     line["practices"] = _practices(made, truth, true, damaged=line["damage"])
     return line
 

@@ -123,9 +123,20 @@ def _sizes(shape: Shape, start: float, end: float) -> Sizes:
         float((diameters[1:] + diameters[:-1]).mean() / 2),
         maximum_inscribed(_points(wall.min(axis=0))).diameter,
         minimum_circumscribed(_points(wall.max(axis=0))).diameter,
-        float(diameters[0]), float(diameters[-1]), _taper(depths, diameters),
+        *_ends(depths, diameters), _taper(depths, diameters),
         float(np.ptp(two, axis=1).max()), float(np.ptp(three, axis=1).max()),
     )  # fmt: skip
+
+
+def _ends(depths: Any, diameters: Any) -> tuple[float, float]:
+    """Return the diameters at both ends of the bowed line that fits best.
+
+    A part is held, and rocks, by the length of the seat; a mouth that opens over its first millimetre or two holds
+    nothing, but the wall behind it does, so the face alone does not say how far a part can swing.
+    """
+    place = 2 * (depths - depths[0]) / (depths[-1] - depths[0]) - 1
+    found = np.polyval(np.polyfit(place, diameters, 2), [-1.0, 1.0])
+    return float(found[0]), float(found[1])
 
 
 def _taper(depths: Any, diameters: Any) -> float:

@@ -116,7 +116,10 @@ def test_a_plug_stops_where_the_bore_leaves_it_no_room() -> None:
 def test_forms_the_model_does_not_have_change_what_is_true() -> None:
     plain = Shape(10.0, 46.0)
     bell, pinch = Shape(10.0, 46.0, bell=Bell(0.02, 2.0)), Shape(10.0, 46.0, pinch=Pinch(0.01, 30, 5.0, 10, 1.0))
-    assert bell.sizes().mouth == pytest.approx(46.02)
+    # A bell opens as the square of what is left of its reach: over the whole seat it is the bowed line itself.
+    assert Shape(10.0, 46.0, bell=Bell(0.02, 10.0)).sizes().mouth == pytest.approx(46.02)
+    assert 46.0 < bell.sizes().mouth < 46.02
+    assert bell.sizes().widest == pytest.approx(46.02)
     assert bell.sizes().inscribed == pytest.approx(46.0, abs=1e-6)
     # A bump of 10 um pushes the circle away by half of it.
     assert 0.009 < plain.sizes().inscribed - pinch.sizes().inscribed < 0.0101
@@ -147,15 +150,15 @@ def test_the_guide_prints_the_kept_figures() -> None:
         assert (reporting.GUIDE.parent / plot).exists()
 
 
-def test_the_kept_figures_meet_what_is_promised_near_a_limit_and_do_not_get_worse() -> None:
-    """One in a thousand of all frames is what is aimed at and not yet met: see the guide."""
+def test_the_kept_figures_meet_what_is_promised() -> None:
     plan = {key: Share(*found) for key, found in KEPT["plan"].items()}
+    assert plan["pressed"].of >= 20_000
     assert max(plan["barred_near"].value, plan["wrong_size_near"].value) <= 1 / 100
-    assert max(plan["barred_all"].value, plan["wrong_size_all"].value) <= 3 / 1000
+    assert max(plan["barred_all"].value, plan["wrong_size_all"].value) <= 1 / 1000
     assert plan["asked_clear"].value < 0.05
     assert KEPT["truth"]["near"][0] >= KEPT["truth"]["near"][1] / 3
-    for name in PRACTICES:
-        assert Share(*KEPT[name]["barred_all"]).value >= 20 * plan["barred_all"].value
+    worst = max(plan["barred_all"].value, plan["wrong_size_all"].value)
+    assert all(Share(*KEPT[name]["barred_all"]).value >= 20 * worst for name in PRACTICES)
 
 
 @pytest.mark.parametrize("name", [each for each in HABITS if each not in ("plan", "plan_and_plugs", "mistaken")])
