@@ -13,6 +13,7 @@ import typer
 from typer.core import TyperGroup
 
 from recommender.cli.guard import guarded
+from recommender.ground.garbage import leave_the_rest
 
 COMMANDS = {
     "advise": ("advise_cases", "What may be done to each side, and what to fit."),
@@ -84,7 +85,9 @@ def _main(
 
 def main() -> None:
     """Run the command line; whatever goes wrong ends in words and an exit code, never in a traceback."""
-    sys.exit(guarded(partial(app, prog_name="borewright")))
+    code = guarded(partial(app, prog_name="borewright"))
+    leave_the_rest()
+    sys.exit(code)
 
 
 if __name__ == "__main__":
