@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from PIL import Image, ImageOps, UnidentifiedImageError
+from PIL import Image, ImageOps
 
 from recommender.account.page_matter import Matter
 
@@ -74,6 +74,6 @@ def _scaled(found: Path) -> tuple[str, tuple[int, int]]:
         upright.thumbnail((WIDEST, WIDEST))
         out = io.BytesIO()
         upright.save(out, "JPEG", quality=82)
-    except (OSError, ValueError, SyntaxError, UnidentifiedImageError, Image.DecompressionBombError):
+    except Exception:  # a decoder given a broken picture raises whatever it stumbles over
         return "", (0, 0)
     return "data:image/jpeg;base64," + base64.b64encode(out.getvalue()).decode("ascii"), upright.size

@@ -70,6 +70,8 @@ def _write(case: Path, to: Path, language: str, books: Books, quick: bool) -> Pa
     from recommender.reading.files import write_atomically
     from recommender.records.store import is_record
 
+    if is_record(to) or (to.exists() and case.exists() and to.samefile(case)):
+        raise typer.BadParameter("a case or record is never written over; name another file", param_hint="--to")
     matter = _of_record if is_record(case) else _of_case
     write_atomically(to, page(matter(case, books, quick), language))
     return to

@@ -256,6 +256,20 @@ def test_nothing_is_written_where_no_file_can_be(kind: str, told: Told, tmp_path
     assert NOBODY_FORESAW not in err
 
 
+def test_a_page_is_never_written_over_a_case_or_record(told: Told, tmp_path: Path) -> None:
+    case, kept = tmp_path / "case.yaml", tmp_path / "kept"
+    case.write_bytes((shipped_cases() / "refuse" / "hill-2036.yaml").read_bytes())
+    assert told("advise", case, "--keep", kept)[0] == 0
+    (record,) = kept.iterdir()
+    (tmp_path / "link.html").symlink_to(case)
+    before = case.read_bytes(), record.read_bytes()
+    for source, to in ((case, case), (case, tmp_path / "link.html"), (record, record), (case, record)):
+        code, _, err = told("report", source, "--quick", "--to", to)
+        assert code == EXIT_CANNOT_JUDGE
+        assert "never written over" in err.replace("\n", " ")
+    assert (case.read_bytes(), record.read_bytes()) == before
+
+
 NUMBERS = ["1e308", "5e-324", "-0.0", "9" * 29, "0." + "0" * 25 + "1"]
 PLACES = ["45.972, 45.975", "68.1 mm", "4 um", "10 mm", "20.4 degC", "46.001 mm", "46.032 mm", "3 arcmin", "8 mm",
           "at: {2: ", "turns: [0, 40, 80]", "model_year: 2024", "fitted: 2"]  # fmt: skip
