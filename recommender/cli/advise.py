@@ -53,7 +53,7 @@ def advise_cases(
     books = books_for(house, cases, out=text)
     failed = False
     for count, path in enumerate(cases):
-        found = or_flaws(partial(judged, path, books), path, books.damage_notice, out=text)
+        found = or_flaws(partial(judged, path, books, keep), path, books.damage_notice, out=text)
         if found is None:
             failed = True
             continue
@@ -66,10 +66,11 @@ def advise_cases(
         raise typer.Exit(EXIT_CANNOT_JUDGE)
 
 
-def judged(path: Path, books: Books) -> Judged:
+def judged(path: Path, books: Books, keep: Path | None = None) -> Judged:
     """Return a case file with its advice, with what is odd about the file told on the error stream.
 
-    Raises Flawed when the file cannot be judged.
+    Raises Flawed when the file cannot be judged, or leaves out the damage of an earlier round that is kept beside it
+    or in the folder `keep`.
     """
     from recommender.advice import advise
     from recommender.bench.load import load_case
@@ -79,7 +80,12 @@ def judged(path: Path, books: Books) -> Judged:
     for warning in loaded.warnings:
         say(str(warning))
     book = books.on(loaded.case.received)
-    return Judged(loaded, book, advise(loaded, book))
+    advice = advise(loaded, book)
+    if advice.case.follows is not None:
+        from recommender.records.second_round import damage_kept
+
+        damage_kept(path, advice, path.parent, *([] if keep is None else [keep]))
+    return Judged(loaded, book, advice)
 
 
 def _print(advice: "Advice", form: Format, first: bool) -> None:

@@ -20,14 +20,15 @@ def print_flaws(found: Flawed) -> None:
     say(f"{errors} flaw{'s' if errors != 1 else ''} found; nothing was decided.")
 
 
-def print_notice(path: Path, text: str = FALLBACK, out: bool = True) -> None:
+def print_notice(path: Path, text: str = FALLBACK, out: bool = True, signs: tuple[str, ...] = ()) -> None:
     """Print the stop-riding notice when a case file that was not judged shows a stopping sign.
 
     On the error stream it stands with the flaws; on the output (`out`) it stays with whoever keeps only that.
+    `signs` are known already; otherwise the file is looked through for them.
     """
     from recommender.bench.peek import peek_damage
 
-    lines = notice_for_signs(peek_damage(path), str(path), text)
+    lines = notice_for_signs(signs or peek_damage(path), str(path), text)
     if out:
         print_lines(lines)
     print_lines(lines, err=True)
@@ -38,7 +39,7 @@ def or_flaws(do: Callable[[], T], path: Path, text: str = FALLBACK, out: bool = 
     try:
         return do()
     except Flawed as found:
-        print_notice(path, text, out)
+        print_notice(path, text, out, getattr(found, "signs", ()))
         print_flaws(found)
     except OSError:
         raise

@@ -87,7 +87,7 @@ def why_case(
     from recommender.account.terminal import print_lines
 
     books = books_for(house, [case])
-    source = _source(case, books)
+    source = _source(case, books, kept)
     asked = Asked(None if side is None else side.value, remedy, fact, rule, depth)
     _check_words(asked, source.advice)
     with also_in_inches(inches):
@@ -148,14 +148,14 @@ def _known(word: str | None, known: Iterable[str], what: str, listed: str) -> No
         raise typer.BadParameter(f"`{word}` is no {what}. {did_you_mean(word, listing)}{listed}", param_hint=hint)
 
 
-def _source(case: Path, books: Books) -> Source:
+def _source(case: Path, books: Books, kept: Path | None) -> Source:
     from recommender.cli.advise import judged
     from recommender.cli.trouble import or_flaws
     from recommender.records.store import is_record
 
     if is_record(case):
         return _of_record(case, books)
-    found = or_flaws(partial(judged, case, books), case, books.damage_notice)
+    found = or_flaws(partial(judged, case, books, kept), case, books.damage_notice)
     if found is None:
         raise typer.Exit(EXIT_CANNOT_JUDGE)
     return Source(found.advice, found)

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from recommender.bench.peek import peek_in
+from recommender.deciding.notices import FALLBACK
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.ground.place import whole_file
 from recommender.reading.files import is_there, read_bytes, write_atomically
@@ -66,12 +67,16 @@ def hides_damage(content: Content) -> bool:
     No answer was ever like that. A hash is no signature: whoever rewrites a record can give it a name that fits.
     """
     frame = content.advice["frame"]
-    if frame["damage"] and not any(each["id"] == DAMAGE for each in content.advice["notices"]):
+    if frame["damage"] and not any(_says_not_to_ride(each) for each in content.advice["notices"]):
         return True
     refused = frame["damage"] and frame["verdict"] == "refuse"
     # A word in quotes may be spelt with escapes; most cases name no crack and are not read again for that.
     named = CRACK in content.case_text or "\\" in content.case_text
     return named and not refused and CRACK in peek_in(content.case_text)
+
+
+def _says_not_to_ride(notice: dict[str, Any]) -> bool:
+    return bool(notice["id"] == DAMAGE and FALLBACK[DAMAGE] in notice["text"])
 
 
 def is_record(path: Path) -> bool:

@@ -77,6 +77,22 @@ def test_a_record_of_a_refusal_for_damage_says_not_to_ride(cracked: Path, bearin
     assert "STOP RIDING" not in call("records", "show", kept(bearings, tmp_path)).stdout
 
 
+@pytest.mark.parametrize("beside", [True, False])
+def test_a_second_round_cannot_leave_the_crack_out(cracked: Path, bearings: Path, tmp_path: Path, beside: bool) -> None:
+    earlier = kept(cracked, tmp_path / "kept")
+    text = bearings.read_text("utf-8").split("\n", 1)
+    again = (tmp_path / "kept" if beside else tmp_path) / "again.yaml"
+    again.write_text(f"{text[0]}\nfollows: {earlier.stem}\n{text[1]}", encoding="utf-8")
+    asked = [] if beside else ["--keep", tmp_path / "kept"]
+    found = call("advise", again, *asked)
+    assert found.exit_code == 2
+    assert "STOP RIDING" in found.stdout
+    assert "names no sign of it" in " ".join(found.stderr.split())
+    assert len(list((tmp_path / "kept").glob("*.json"))) == 1
+    asked = [] if beside else ["--kept", tmp_path / "kept"]
+    assert call("why", again, *asked).exit_code == 2
+
+
 def test_an_answer_that_cannot_be_kept_is_still_given(cracked: Path, tmp_path: Path) -> None:
     (tmp_path / "file").write_text("", encoding="utf-8")
     result = call("advise", cracked, "--keep", tmp_path / "file")

@@ -222,7 +222,7 @@ def _rewritten(record: Record, change: Callable[[dict[str, Any]], None], folder:
     return path
 
 
-@pytest.mark.parametrize("change", ["verdict", "damage", "notice"])
+@pytest.mark.parametrize("change", ["verdict", "damage", "notice", "words"])
 def test_a_record_that_hides_its_crack_is_refused(short: Record, tmp_path: Path, change: str) -> None:
     """A hash is no signature: a record may be rewritten under a name that fits, and a crack is looked for."""
 
@@ -232,6 +232,9 @@ def test_a_record_that_hides_its_crack_is_refused(short: Record, tmp_path: Path,
         frame["damage"] = frame["damage"] and change != "damage"
         if change == "notice":
             data["advice"]["notices"] = [each for each in data["advice"]["notices"] if each["id"] != "damage"]
+        if change == "words":
+            for each in data["advice"]["notices"]:
+                each["text"] = "Ride on, all is well."
 
     with pytest.raises(Flawed, match="does not tell of the damage"):
         read_record(_rewritten(short, hidden, tmp_path))
