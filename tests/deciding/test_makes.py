@@ -83,6 +83,10 @@ def test_another_bearing_is_named_only_of_the_same_outside_and_sold_in_the_class
     assert (made.clearance_class, made.bore_of_spindle) == ("C3", ("slim, 23.99 x 42 x 7 mm",))
 
 
+def test_a_spindle_is_given_to_the_micrometre(bw):
+    assert bearing(bw, part__spindle_room=6.0204).reducer == (30.0, 23.98)
+
+
 @pytest.mark.parametrize("room", [None, 0.03, 0.05])
 def test_an_ordinary_spindle_needs_nothing_between(bw, room):
     made = bearing(bw, part__spindle_room=room)

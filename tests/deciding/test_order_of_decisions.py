@@ -474,7 +474,7 @@ def test_with_consent_and_the_warranty_question_answered_it_is_released(bw):
 def test_nothing_is_cut_before_the_warranty_question_is_answered(bw, warranty):
     make = reamed(bw, consent=["ream"], warranty=warranty).sides["drive"].make
     assert len(make.before_work) == 1
-    assert "warranty" in make.before_work[0]
+    assert f"warranty question, which {'is open' if warranty else 'has not been asked'}:" in make.before_work[0]
 
 
 def test_a_remedy_about_which_a_rule_asks_the_warranty_waits_for_it_too(bw):
@@ -548,3 +548,39 @@ def test_a_side_to_be_measured_again_about_which_nothing_is_asked_is_never_passe
     silent = made._replace(sides={name: each._replace(verdict="held") for name, each in made.sides.items()})
     with pytest.raises(RuntimeError, match="the frame is to be measured again"):
         questions_of(silent, book)
+
+
+def test_of_several_unsettled_parts_those_that_can_be_settled_here_are_asked_about(bw):
+    stuck = bw.rule("stuck", ("press_as_is",), "rules_out", bw.leaf("fit.pressure", "below", 0.0))
+    hopeless, open_bar = ({"fit__pressure": None}, {"fit__pressure": 5.0, "part__measured": None})
+    book = bw.book(stuck, *bw.usable("press_as_is"))
+    both = bw.side(bw.option("press_as_is", "one", **hopeless), bw.option("press_as_is", "two", **open_bar))
+    asked = {each.fact for each in bw.advice(bw.derived(both, both), book).questions}
+    assert asked == {"part.measured"}
+    only = bw.side(bw.option("press_as_is", "one", **hopeless))
+    assert {each.fact for each in bw.advice(bw.derived(only, only), book).questions} == {"fit.pressure"}
+
+
+@pytest.mark.parametrize("bars", [(10.0, 11.9), (11.9, 10.0), (11.5, 12.0), (12.0, 11.5)])
+def test_of_several_limits_that_a_number_is_too_close_to_the_closest_is_asked_about(bw, bars):
+    """12 +-4 um: at 11.9 and at 12 um no finer reading tells, whatever would do at 10 or 11.5 um."""
+    rules = [bw.rule(f"bar-{n}", ("press_as_is",), "rules_out", bw.leaf("fit.mean_interference", "below", each))
+             for n, each in enumerate(bars)]
+    side = bw.side(bw.option("press_as_is", fit__mean_interference=(12, 8, 16)))
+    made = bw.advice(bw.derived(side, side), bw.book(*rules, *bw.usable("press_as_is")))
+    told = {each.do for each in made.questions}
+    assert len(told) == 1
+    assert f"not clear of {max(bars)}, from which it lies too near" in told.pop()
+
+
+def test_a_caution_on_a_sign_is_not_given_where_nobody_looked_for_it(bw):
+    port = bw.rule("beside", ("press_as_is",), "advises_against", bw.yes("damage.bell_mouth"), cautions=("careful",))
+    tight = bw.rule("tight", ("press_as_is",), "advises_against", bw.leaf("fit.mean_interference", "below", 10.0),
+                    cautions=("careful",))
+    for rule, given, said in ((port, {}, False), (port, {"damage__bell_mouth": True}, True),
+                              (tight, {"fit__mean_interference": (12, 9, 14)}, True),
+                              (tight, {"fit__mean_interference": (2, 1, 3)}, True),
+                              (tight, {"fit__mean_interference": (22, 21, 23)}, False)):
+        side = bw.side(bw.option("press_as_is", **given))
+        made = bw.advice(bw.derived(side, side), bw.book(rule, *bw.usable("press_as_is")))
+        assert ("careful" in {each.id for each in made.cautions}) is said, (rule.id, given)

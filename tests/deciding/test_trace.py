@@ -78,3 +78,23 @@ def test_a_part_is_shown_with_the_band_of_its_diameter_where_one_is_known(bw):
     assert nodes["part:a"].shown == "46.020 mm to 46.040 mm at 20 degC"
     assert nodes["part:b"].shown == "no band known"
     assert nodes["part:c"].shown == "not in the parts list"
+
+
+def test_a_question_on_a_side_is_kept_for_each_side_and_rests_on_what_is_open_there(bw):
+    asks = bw.rule("ask", "side", "asks_first", bw.yes("evidence.gauges_contradict"))
+    side = bw.side(bw.option("press_as_is"), evidence__gauges_contradict=None)
+    nodes = bw.advice(bw.derived(side, side), bw.book(asks)).trace.nodes
+    rests = {name: node.rests_on for name, node in nodes.items() if name.startswith("question/")}
+    assert rests == {f"question/{each}/evidence.gauges_contradict Do what is asked.": (f"rule/ask@{each}",)
+                     for each in ("drive", "non_drive")}  # fmt: skip
+
+
+def test_a_row_of_a_grid_is_shown_at_its_own_place(book, advised):
+    cases = "proceed/lane-2041", "measure_again/barn-2050"
+    nodes = [node for case in cases for node in advised(case).trace.nodes.items()]
+    rows = dict(node for node in nodes if node[0].startswith("grid:"))
+    assert any(not name.endswith("/1") for name in rows)
+    for name, node in rows.items():
+        grid, _, number = name.removeprefix("grid:").partition("/")
+        assert node.place == book.grids[grid].places[int(number) - 1]
+        assert node.shown.startswith(f"row {number}: ")

@@ -48,15 +48,15 @@ def measure(served: Served, scratch: Path) -> list[File]:
 def reaching(files: list[File], mutant: Mutant, most: float) -> dict[str, float]:
     """Return the files that reach the changed function, with their seconds.
 
-    Those of its package first, then the kept accounts, which see all of an answer, then the quickest; together they
-    take `most` seconds, or little more. Outside of functions every file counts that reaches the module, or any file
-    if none does.
+    Those of its package and the kept accounts, which see all of an answer, then the others, each time the quickest
+    first; together they take `most` seconds, or little more. Outside of functions every file counts that reaches the
+    module, or any file if none does.
     """
     found = [each for each in files if mutant.place in each.reached.get(mutant.module, ())]
     if not mutant.place:
         found = [each for each in files if mutant.module in each.reached] or list(files)
     first = (f"tests/{mutant.module.split('/')[0]}/", "tests/golden/")
-    found.sort(key=lambda each: (*(folder not in each.file for folder in first), each.seconds))
+    found.sort(key=lambda each: (not each.file.startswith(first), each.seconds))
     taken = dict[str, float]()
     for each in found:
         if sum(taken.values()) < most:
