@@ -7,7 +7,7 @@ import pytest
 from recommender.metrology.handling import off_centre, off_narrow_ends, on_lands, one_sided, tilted
 from recommender.metrology.model import posterior
 from recommender.metrology.rows import SIZE, TAPER
-from recommender.metrology.sheet import Reading
+from recommender.metrology.sheet import Reading, Span
 
 UM = 1e-3
 
@@ -54,6 +54,18 @@ def test_long_contacts_in_a_taper_are_put_right_within_the_doubt_left(bench, tap
 def test_point_contacts_stay_as_they_are(bench) -> None:
     raw = bench.sheet(*bench.read("two_point", (0, 60, 120), (2, 8)))
     assert off_narrow_ends(raw, {"two": 0.0}) == raw
+
+
+def test_only_readings_of_the_instrument_with_long_contacts_are_put_right(bench) -> None:
+    swing = Span(40.99, 41.01, "two", "two_point", 8.0, 0.001)
+    raw = bench.sheet(*_read_on_narrow_ends(bench, 0.006, 4.0), *bench.read("two_point", (0, 60, 120), (2, 8)),
+                      spans=(swing, swing._replace(instrument="mic", sees="three_point")))  # fmt: skip
+    found = off_narrow_ends(raw, {"mic": 4.0})
+    assert found.readings[9:] == raw.readings[9:]
+    assert found.spans[0] == swing
+    assert all(after.value > before.value for before, after in zip(raw.readings[:9], found.readings[:9], strict=True))
+    assert found.spans[1].largest - found.spans[1].smallest == pytest.approx(0.02)
+    assert found.spans[1].smallest > swing.smallest
 
 
 def test_no_sheet_no_correction(bench) -> None:

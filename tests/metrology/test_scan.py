@@ -30,6 +30,10 @@ def test_a_scan_sees_every_number_of_lobes(form, loss: float) -> None:
     assert max(amplitudes.values()) < 2e-5
 
 
+def test_lobes_are_told_up_to_seven_unless_more_are_asked_for() -> None:
+    assert sorted(lobes(scanned())) == [2, 3, 4, 5, 6, 7]
+
+
 def test_circles_keep_their_order() -> None:
     found = section(scanned(20.5, (2, 0.011, 0), (3, 0.005, 40), (5, 0.003, 0)))
     assert found.inscribed.diameter < found.least_squares.diameter < found.circumscribed.diameter

@@ -152,3 +152,17 @@ def test_form_is_that_of_the_worst_section_inside_and_outside() -> None:
                   0.001) for depth, form in ((2.0, ()), (8.0, ((3, 0.005, 0),)))]  # fmt: skip
     for order in (scans, scans[::-1]):
         assert form_of(order)[:2] == pytest.approx((0.010, 0.010), abs=2e-4)
+
+
+def test_what_a_bent_bore_takes_lies_evenly_between_its_bounds_and_the_noise_of_points_besides(bench) -> None:
+    """An even spread over a width has a deviation of its twelfth part's root; independent, so squares add up."""
+    angles = np.arange(0, 360, 5.0)
+    scans = tuple(Scan(tuple(map(tuple, from_polar(lobed(20.5, (3, 0.01, 0))(np.radians(angles)), angles,
+                                                   (0.004 * (depth == 8.0), 0.0)).tolist())), "cmm", depth, 0.001,
+                       SHARED)
+                  for depth in DEPTHS)  # fmt: skip
+    sheet, form = scanned(bench, *scans), form_of(scans)
+    drawn = draw(posterior(sheet), sheet, normal_scores(16))
+    assert form.bent > 0.0025
+    assert np.mean(drawn.loss) == pytest.approx(form.inside + form.bent / 2, abs=1e-4)
+    assert np.std(drawn.loss) == pytest.approx(np.hypot(form.bent / np.sqrt(12), 0.001), rel=0.02)

@@ -57,6 +57,15 @@ def test_an_error_split_into_its_sources_stays_the_same_in_all(bench) -> None:
     assert split.expanded > plain.expanded
 
 
+def test_the_error_of_an_instrument_is_shown_with_that_of_its_worst_reading(bench) -> None:
+    fine, coarse = bench.read("three_point", (0, 40), (3, 13), u=0.001), bench.read("three_point", (80,), (3,), u=0.003)
+    lines = {line.name: line for line in side_budget(bench.sheet(*fine, *coarse)).lines}
+    assert lines["reading"].u == 0.003
+    form = bench.sheet(*(each._replace(turn=None, depth=None) for each in fine))
+    assert {line.name for line in side_budget(form).lines} >= {"reading", "form at turns not recorded"}
+    assert "form at turns not recorded" not in lines
+
+
 def test_gtc_gives_the_same_budget(bench) -> None:
     """The whole estimate is rebuilt from uncertain numbers, so neither sensitivities nor degrees are ours."""
     gtc = pytest.importorskip("GTC")
