@@ -74,6 +74,10 @@ def test_many_points_are_no_trouble() -> None:
 
 
 def test_too_few_points_and_points_on_one_side_are_refused() -> None:
+    with pytest.raises(ValueError, match="points of two coordinates"):
+        least_squares(np.ones((12, 3)))
+    with pytest.raises(ValueError, match="points of two coordinates"):
+        least_squares(np.ones(12))
     with pytest.raises(ValueError, match="at least 3 points"):
         least_squares(np.zeros((2, 2)))
     with pytest.raises(ValueError, match="do not go round"):

@@ -1,8 +1,10 @@
 """How an instrument sits in a bore. Values for 41 mm were worked out apart from this code with the chord rule."""
 
-from math import radians
+from math import radians, sqrt
 
+import numpy as np
 import pytest
+from scipy import stats
 
 from recommender.metrology.handling import off_centre, off_narrow_ends, on_lands, one_sided, tilted
 from recommender.metrology.model import posterior
@@ -54,6 +56,18 @@ def test_long_contacts_in_a_taper_are_put_right_within_the_doubt_left(bench, tap
 def test_point_contacts_stay_as_they_are(bench) -> None:
     raw = bench.sheet(*bench.read("two_point", (0, 60, 120), (2, 8)))
     assert off_narrow_ends(raw, {"two": 0.0}) == raw
+
+
+def test_the_doubt_left_is_that_of_the_taper_and_of_how_much_of_the_contact_is_worn(bench) -> None:
+    """Compared with scipy: a taper without its sign is a folded normal; a quarter of the length takes part in it."""
+    length, raw = 4.0, bench.sheet(*_read_on_narrow_ends(bench, 0.0002, 4.0))
+    found = posterior(raw)
+    doubt = sqrt(found.covariance[TAPER, TAPER])
+    steep = stats.foldnorm(found.mean[TAPER] / doubt, scale=doubt)
+    reading = off_narrow_ends(raw, {"mic": length}).readings[0]
+    assert reading.value - raw.readings[0].value == pytest.approx(length / 4 * steep.mean(), rel=1e-6)
+    assert dict(reading.shared)["contacts mic"] == pytest.approx(
+        np.hypot(length / 4 * steep.std(), length / 2 * steep.mean() / sqrt(12)), rel=1e-6)
 
 
 def test_only_readings_of_the_instrument_with_long_contacts_are_put_right(bench) -> None:

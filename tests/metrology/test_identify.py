@@ -41,6 +41,12 @@ def test_a_full_turn_shows_the_form_its_instrument_sees(bench, sees, part: str) 
     assert found.count == 2
 
 
+def test_a_depth_read_in_two_ways_counts_once(bench) -> None:
+    span = Span(40.99, 41.01, "mic", THREE, 8.0, 0.001)
+    spans = span, span._replace(depth=13.0), span._replace(depth=None)
+    assert seen(bench.sheet(*bench.read(TWO, (0, 60, 120), (3, 8)), spans=spans)).depths == 3
+
+
 def test_loose_readings_show_nothing_for_certain(bench) -> None:
     loose = [Reading(41.0 + step / 1000, "two", TWO, 8.0, None, 0.001) for step in range(5)]
     found = seen(bench.sheet(*loose))

@@ -62,5 +62,5 @@ def test_points_that_do_not_go_round_are_refused() -> None:
         section(scanned()[:40])
     with pytest.raises(ValueError, match="two depths"):
         cylinder([(1.0, scanned())])
-    with pytest.raises(ValueError, match="at least 21"):
+    with pytest.raises(ValueError, match="7 lobes need at least 21 points, there are 18"):
         lobes(scanned()[::8], 7)

@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from recommender.metrology.summary import all_alike
 from recommender.metrology.weighing import Weighing
 
 ALIKE = np.full(400, 1 / 400)
@@ -16,6 +17,13 @@ ALIKE = np.full(400, 1 / 400)
 def test_what_holds_on_a_share_of_all_weight_is_told_at_a_two_sided_confidence(confidence, share, told) -> None:
     """As an interval of that confidence does: half of what is left lies beyond either end."""
     assert Weighing(ALIKE, 400.0, confidence).told(share) is told
+
+
+@pytest.mark.parametrize("count", [1, 7, 400])
+def test_draws_count_alike_only_when_all_do(count) -> None:
+    assert all_alike(np.full(count, 1 / count))
+    assert not all_alike(np.full(count, 1 / (count + 1)))
+    assert not all_alike(np.array([*[1 / (count + 1)] * count, 1.1 / (count + 1)]))
 
 
 def test_draws_are_summed_up_alike_however_they_are_asked_for() -> None:
