@@ -81,3 +81,12 @@ def test_a_difference_only_the_two_means_can_show_is_seen(bench) -> None:
     off = [reading._replace(value=reading.value + 0.1) for reading in bench.read(TWO, (0, 60, 120), (3, 8, 13))]
     sheet = bench.sheet(*bench.read(THREE, (0, 120, 240), (3, 8, 13)), *off)
     assert agreement(sheet).probability < 1e-6
+
+
+@pytest.mark.parametrize("off", [0.005, 0.01, 0.02, 0.04])
+def test_how_likely_two_means_lie_so_far_apart_is_the_normal_probability_of_that(bench, off: float) -> None:
+    """Compared with scipy: both tails beyond the difference over its standard uncertainty."""
+    moved = [reading._replace(value=reading.value + off) for reading in bench.read(TWO, (0, 60, 120), (3, 8, 13))]
+    sheet = bench.sheet(*bench.read(THREE, (0, 120, 240), (3, 8, 13)), *moved)
+    found, = pairs(sheet)
+    assert agreement(sheet).probability == pytest.approx(2 * stats.norm.sf(1.96 * found.e_n), rel=1e-6)

@@ -51,6 +51,15 @@ def test_circumscribed_circle_and_zone_are_those_of_a_search(seed: int) -> None:
     assert minimum_zone(points).width == pytest.approx(width, abs=1e-7)
 
 
+@pytest.mark.parametrize("seed", range(3))
+def test_every_circle_is_as_wide_as_it_says_about_its_own_centre(seed: int) -> None:
+    points = _scan(seed, 30) + np.array([0.3, -0.7])
+    for circle, wanted in ((minimum_circumscribed(points), np.max), (maximum_inscribed(points), np.min)):
+        assert circle.diameter == pytest.approx(2 * wanted(np.hypot(*(points - [circle.x, circle.y]).T)), abs=1e-9)
+    zone = minimum_zone(points)
+    assert zone.width == pytest.approx(np.ptp(np.hypot(*(points - [zone.x, zone.y]).T)), abs=1e-9)
+
+
 def test_the_best_inscribed_circle_is_found_where_several_are_held() -> None:
     angles = np.radians([0, 60, 120, 180, 240, 300])
     points = np.stack([20 * np.cos(angles), 20 * np.sin(angles)], axis=1) * [1.5, 1.0]
