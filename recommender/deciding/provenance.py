@@ -3,7 +3,7 @@
 from recommender.deciding import trace
 from recommender.deciding.because import shown_fact
 from recommender.deciding.runs import NOT_DERIVED, option_subject
-from recommender.deriving.derived import SIDES, Derived, SideName
+from recommender.deriving.derived import SIDES, Derived
 from recommender.facts.catalogue import CATALOGUE
 from recommender.facts.value import FactValue
 from recommender.ground.quantity import show
@@ -97,8 +97,3 @@ class Provenance:
         if seen is None:
             return trace.Measured(given, None, (), given.removeprefix("case:"), "", "", False)
         return trace.Measured(given, seen.place, (), seen.what, seen.shown, seen.spread, seen.assumed)
-
-
-def side_of(subject: str) -> SideName | None:
-    """Return the side a subject of the trace belongs to, None for the frame."""
-    return next((side for side in SIDES if subject.split("/")[0] == side), None)

@@ -5,6 +5,7 @@ import json
 import pytest
 
 from recommender.deciding.answer import as_data, to_json
+from recommender.facts.value import not_applicable, unknown
 from recommender.mechanics.clearance import Band, class_for
 
 TOP = {"format", "case", "frame", "sides", "questions", "causes", "cautions", "deferrals", "notices", "house_changes",
@@ -45,6 +46,25 @@ def test_the_keys_are_those_agreed(made):
 def test_numbers_carry_value_interval_and_unit(made):
     found = as_data(made)["sides"]["drive"]["remedies"][0]["options"][0]["facts"]["fit.mean_interference"]
     assert found == {"shown": "12.0 um (9.0 to 14.0 um)", "value": 12.0, "low": 9.0, "high": 14.0, "unit": "um"}
+
+
+def test_what_is_not_known_says_why_what_it_may_be_and_whether_it_can_be_at_all(bw):
+    known = {
+        "frame.material": bw.value("frame.material", None),
+        "damage.delamination": not_applicable("damage.delamination", "a metal frame"),
+        "frame.standard": unknown("frame.standard", "two stand")._replace(could_be=("pf30", "bb86")),
+        "history.warranty_open": bw.value("history.warranty_open", True)._replace(assumed=True),
+    }
+    bar = bw.rule("any", "frame", "advises_against", bw.every(*map(bw.yes, ("damage.delamination", "damage.crack"))))
+    shown = as_data(bw.advice(bw.derived(**{key.replace(".", "__"): each for key, each in known.items()}),
+                              bw.book(bar)))["frame"]["facts"]  # fmt: skip
+    assert shown == {
+        "frame.material": {"shown": "unknown (not looked at)", "unknown": "not looked at"},
+        "damage.delamination": {"shown": "does not apply (a metal frame)", "unknown": "a metal frame",
+                                "not_applicable": True},
+        "frame.standard": {"shown": "unknown (two stand)", "unknown": "two stand", "could_be": ["pf30", "bb86"]},
+        "history.warranty_open": {"shown": "yes", "word": True, "assumed": True},
+    }  # fmt: skip
 
 
 def test_what_to_make_is_given_in_numbers(made):

@@ -50,6 +50,14 @@ def test_an_undecided_finding_does_not_claim_what_its_sentence_says(bw):
     )
 
 
+def test_what_stands_in_braces_and_is_neither_fact_nor_limit_stays_as_it_is(bw):
+    reason = bw.rule("words", ("press_as_is",), "supports", bw.yes("part.suits_shell"), because="As {nobody.knows}.")
+    made = bw.advice(bw.derived(), bw.book(reason, *bw.usable("press_as_is")))
+    texts = {each.text for remedy in made.sides["drive"].remedies for option in remedy.options
+             for each in option.findings if each.rule == "words"}  # fmt: skip
+    assert texts == {"As {nobody.knows}."}
+
+
 @pytest.mark.parametrize(("found", "said"), [
     (number("fit.mean_interference", 14, 11, 17, beyond=2), "; at the confidence asked of a decision it may be 9.0 um"),
     (number("fit.mean_interference", 6, 3, 9, beyond=2), "; at the confidence asked of a decision it may be 11.0 um"),

@@ -40,6 +40,10 @@ def test_places_and_kinds_are_kept_in_the_data(bw):
     assert data["rule/f@frame"]["rests_on"] == ["group/f@frame"]
     assert data["group/f@frame"]["rests_on"] == ["check/f@frame/1", "check/f@frame/2"]
     assert data["check/f@frame/1"]["rests_on"] == ["frame/damage.crack"]
+    assert data["check/f@frame/1"] == {
+        "node": "Check", "place": "invented.yaml:1:1", "rests_on": ["frame/damage.crack"], "fact": "damage.crack",
+        "outcome": "undecided", "found": "unknown (not derived)", "wanted": "equals True",
+    }  # fmt: skip
     assert {node["node"] for node in data.values()} >= {"RuleRun", "Group", "Check", "Derived", "Contest", "Verdict"}
 
 
