@@ -3,6 +3,7 @@
 import hashlib
 import json
 from collections.abc import Iterable, Mapping
+from pathlib import Path
 from typing import Any
 
 from recommender.advice import advise
@@ -12,6 +13,7 @@ from recommender.deciding.answer import Advice, Finding, MakeShown, SideShown
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.reading.document import Document
 from recommender.records.case_text import load_case_text
+from recommender.records.second_round import damage_kept
 from recommender.trials.dated_books import DatedBooks
 from recommender.trials.many_items import Item
 
@@ -35,7 +37,9 @@ def _answer(item: Item, books: DatedBooks) -> dict[str, Any]:
         if item.flaws:
             raise FlawedCase(item.flaws, peek_damage(Document(item.file, item.text, {}, {})))
         loaded = load_case_text(item.text, item.file)
-        return _judged(advise(loaded, books.on(loaded.case.received)))
+        advice = advise(loaded, books.on(loaded.case.received))
+        damage_kept(Path(item.file), advice, Path(item.file).parent)
+        return _judged(advice)
     except FlawedCase as refused:
         return _refused(refused.flaws, refused.signs, item)
     except Flawed as refused:

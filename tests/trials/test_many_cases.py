@@ -14,9 +14,12 @@ from pathlib import Path
 import pytest
 
 from recommender.account.sweep_text import summary_lines
+from recommender.advice import advise
 from recommender.bench.load import load_case
 from recommender.ground.flaw import Flawed
 from recommender.reading.yaml_reader import read_text
+from recommender.records.record import record_of
+from recommender.records.store import keep
 from recommender.rulebook.folders import shipped_folder
 from recommender.trials.dated_books import DatedBooks
 from recommender.trials.many_cases import judged_lines, sweep_into
@@ -88,6 +91,25 @@ def test_the_place_of_a_flaw_points_into_the_line(tmp_path: Path, cracked: str, 
     found = [each["place"] for each in only["flaws"]]  # type: ignore[attr-defined]
     column = line.index('"lmap"') + 1
     assert f"{path}:3:{column}" in found
+
+
+@pytest.mark.parametrize("beside", [True, False])
+def test_a_second_round_that_leaves_the_crack_out_is_found_where_the_record_lies_beside_it(
+    books: DatedBooks, tmp_path: Path, cracked: str, direct_bearings: str, beside: bool
+) -> None:
+    (tmp_path / "first.yaml").write_text(cracked, encoding="utf-8")
+    loaded = load_case(tmp_path / "first.yaml")
+    book = books.on(loaded.case.received)
+    earlier = keep(record_of(loaded, advise(loaded, book), book), tmp_path if beside else tmp_path / "elsewhere")
+    (tmp_path / "again.ndjson").write_text("\n" + as_line(direct_bearings, follows=earlier.stem), encoding="utf-8")
+    (again,) = told(judged_lines(places([tmp_path / "again.ndjson"]), books))
+    if not beside:
+        assert again["frame"]["verdict"] == "proceed"  # type: ignore[index]
+        return
+    assert again["signs"] == ["crack"]
+    (flaw,) = again["flaws"]  # type: ignore[misc]
+    assert flaw["check"] == "case.damage_left_out"
+    assert flaw["place"].startswith(f"{tmp_path / 'again.ndjson'}:2")
 
 
 @pytest.mark.parametrize(
