@@ -1,6 +1,7 @@
 """What a case file says of damage, read even when the rest of the file cannot be used."""
 
 import re
+from collections.abc import Iterator
 from itertools import islice
 from pathlib import Path as FilePath
 
@@ -49,17 +50,31 @@ def peek_damage(source: Document | FilePath | str) -> tuple[str, ...]:
 
 def peek_in(text: str) -> tuple[str, ...]:
     """Return what `peek_damage` finds in the text of a case."""
-    root, whole = _tree(text)
-    words = _words(root)
-    if not (whole and _under(root, "damage", SECTIONS)):
-        words += [word for part in _sections(text) for word in _words(_tree(part)[0])]
+    documents, whole = _trees(text)
+    words = _words(documents)
+    if not (whole and any(_under(each, "damage", SECTIONS) for each in documents)):
+        words += [word for part in _sections(text) for word in _words(_trees(part)[0])]
     return tuple(dict.fromkeys(words))
 
 
-def _words(root: "_Node") -> list[str]:
-    words = [word for section in _under(root, "damage", SECTIONS) for word in _damage(section)]
-    history = _under(root, "history", SECTIONS)
+def _words(documents: "_Seq") -> list[str]:
+    words = [word for section in _named(documents, "damage") for word in _damage(section)]
+    history = _named(documents, "history")
     return words + [CRASHED for part in history if CRASHED in _under(part, "crash", tuple(History.model_fields))]
+
+
+def _named(documents: "_Seq", section: str) -> Iterator["_Node"]:
+    """Yield what stands under a section's name: at the top of a document also misspelt, deeper only as it is."""
+    for each in documents:
+        yield from _under(each, section, SECTIONS)
+    waiting: list[_Node] = [documents]
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, _Map):
+            yield from (value for key, value in node if key == section)
+            waiting.extend(value for _, value in node)
+        elif isinstance(node, _Seq):
+            waiting.extend(node)
 
 
 def _sections(text: str) -> list[str]:
@@ -116,8 +131,8 @@ def _text(path: FilePath) -> str:
         return ""
 
 
-def _tree(text: str) -> tuple[_Node, bool]:
-    """Return the tree of a YAML text as far as it goes, and whether that is to its end.
+def _trees(text: str) -> tuple[_Seq, bool]:
+    """Return the trees of the documents of a YAML text as far as it goes, and whether that is to its end.
 
     Built without recursion, so depth cannot break it.
     """
@@ -133,7 +148,7 @@ def _tree(text: str) -> tuple[_Node, bool]:
                 break
     except PARSER_STOPS:
         whole = False
-    return (root[0] if root else ""), whole
+    return root, whole
 
 
 def _grow(open_nodes: list[_Map | _Seq], keys: list[str | None], step: Step) -> None:

@@ -54,13 +54,11 @@ def read_text(text: str, file: str) -> Document:
 
 
 def steps(text: str, file: str, loader: Loader = FASTEST) -> Iterator[Step]:
-    """Yield the parser's steps through the first document of a text, without any rule applied.
+    """Yield the parser's steps through all documents of a text, without any rule applied.
 
     Raises one of PARSER_STOPS where the parser gives up; meant for looking into files that are refused.
     """
     for event in yaml.parse(_readable(text), Loader=loader):
-        if isinstance(event, yaml.DocumentEndEvent):
-            return
         step = _step(event, file)
         if step is not None:
             yield step
