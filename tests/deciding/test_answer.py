@@ -67,6 +67,16 @@ def test_what_is_not_known_says_why_what_it_may_be_and_whether_it_can_be_at_all(
     }  # fmt: skip
 
 
+def test_numbers_are_given_to_the_sixth_decimal_and_words_as_they_are_written(bw):
+    fit = bw.value("fit.mean_interference", 12.0)._replace(value=12.00000049, low=-4e-7, high=12.0000016)
+    advises = bw.rule("any", "frame", "advises_against", bw.yes("damage.crack"), because="Über dem Maß.")
+    made = bw.advice(bw.derived(bw.side(bw.option("press_as_is", fit__mean_interference=fit)), damage__crack=True),
+                     bw.book(advises, *bw.usable("press_as_is")))  # fmt: skip
+    found = as_data(made)["sides"]["drive"]["remedies"][0]["options"][0]["facts"]["fit.mean_interference"]
+    assert [repr(found[each]) for each in ("value", "low", "high")] == ["12.0", "0.0", "12.000002"]
+    assert '"text":"Über dem Maß."' in to_json(made)
+
+
 def test_what_to_make_is_given_in_numbers(made):
     make = as_data(made)["sides"]["drive"]["make"]
     assert (make["od_mm"], make["window_mm"], make["tolerance"]) == ([46.025, 46.035], [46.01, 46.05], 0.005)
@@ -98,6 +108,13 @@ def test_the_clearance_class_to_order_comes_first_and_says_why_not_another(bw):
         ("C3", (1.0, 22.0), ""), ("CN", (-7.0, 14.0), "up to 7.0 um too tight")]
 
 
+def test_what_a_class_leaves_is_given_to_a_hundredth_of_a_micrometre(bw):
+    classes = class_for({"CN": Band(0.005, 0.020)}, Band(0.001234, 0.003456), Band(0.0, 0.028))
+    side = bw.side(bw.option("press_as_is")._replace(classes=classes))
+    made = bw.advice(bw.derived(side), bw.book(*bw.usable("press_as_is"))).sides["drive"].bearing
+    assert [each.left_um for each in made.classes] == [(1.54, 18.77)]
+
+
 def test_no_class_is_named_where_none_was_derived(bw):
     made = bw.advice(bw.derived(bw.side(bw.option("press_as_is"))), bw.book(*bw.usable("press_as_is")))
     assert made.sides["drive"].bearing.clearance_class is None
@@ -114,6 +131,15 @@ def test_a_refusal_for_damage_carries_the_stop_riding_notice(bw):
         found = notice(bw, bw.derived(side, damage__delamination=True), stops)
         assert found[0] == "damage"
         assert "size_or_form" not in found
+
+
+@pytest.mark.parametrize(("held", "sides"), [("drive", {"non_drive": True}), ("non_drive", {"drive": True})])
+def test_the_notice_on_what_is_held_names_the_side_that_waits(bw, held, sides):
+    asks = bw.rule("ask", "side", "asks_first", bw.yes("evidence.gauges_contradict"))
+    asked = {name: bw.side(bw.option("press_as_is"), evidence__gauges_contradict=name in sides)
+             for name in ("drive", "non_drive")}  # fmt: skip
+    made = bw.advice(bw.derived(asked["drive"], asked["non_drive"]), bw.book(asks, *bw.usable("press_as_is")))
+    assert [each.sides for each in made.notices if each.id == "held"] == [(held,)]
 
 
 def test_a_refusal_for_size_or_form_carries_the_other_notice(bw):

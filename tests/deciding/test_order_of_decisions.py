@@ -388,6 +388,12 @@ def test_one_part_in_hand_cannot_go_into_both_sides(bw):
     assert two.sides["drive"].make.part != two.sides["non_drive"].make.part
 
 
+def test_a_part_of_the_parts_list_can_go_into_both_sides(bw):
+    od = bw.value("part.od", 46.03)._replace(inputs=("part:cup_30", "part:cup_30.od"))
+    side = bw.side(bw.option("press_as_is", "cup_30", part__od=od))
+    assert bw.advice(bw.derived(side, side), bw.book(*bw.usable("press_as_is"))).frame.verdict == "proceed"
+
+
 def together(bw, one, two, **more):
     sides = bw.side(bw.option("press_as_is", "one", one)), bw.side(bw.option("press_as_is", "two", two))
     made = bw.advice(bw.derived(*sides), bw.book(*bw.usable("press_as_is"), **more))

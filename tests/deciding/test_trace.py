@@ -64,6 +64,13 @@ def test_facts_made_from_each_other_do_not_go_round_for_ever(bw):
     assert len(list(trace.walk("drive/bore.ovality"))) == 2
 
 
+def test_sizes_of_a_bore_that_no_rule_asks_about_stand_in_the_trace(bw):
+    sizes = {f"bore__{each}_diameter": 45.97 for each in ("mouth", "inner", "widest")}
+    nodes = bw.advice(bw.derived(bw.side(bw.option("press_as_is"), **sizes)), bw.book()).trace.nodes
+    assert [name for name in nodes if name.startswith(("drive/bore.", "non_drive/bore."))] == [
+        "drive/bore.mouth_diameter", "drive/bore.inner_diameter", "drive/bore.widest_diameter"]
+
+
 def test_a_question_rests_on_what_asks_it(bw):
     asks = bw.rule("ask", "frame", "asks_first", bw.yes("history.warranty_open"))
     trace = bw.advice(bw.derived(history__warranty_open=True), bw.book(asks)).trace
