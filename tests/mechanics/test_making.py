@@ -40,8 +40,9 @@ def test_lead_in_starts_in_the_narrowest_place() -> None:
     made = lead_in(46.032, 45.960, 0.040, 10.0)
     assert made == pytest.approx((45.920, 0.3176), abs=1e-4)
     assert lead_in(45.9, 46.0, 0.040, 10.0) == (45.9, 0.0)
-    with pytest.raises(ValueError, match="chamfer"):
-        lead_in(46.0, 45.9, 0.0, 0.0)
+    for angle in (0.0, 90.0, 90.5, -10.0):
+        with pytest.raises(ValueError, match="chamfer"):
+            lead_in(46.0, 45.9, 0.0, angle)
 
 
 @pytest.mark.parametrize(("modulus", "poisson", "expected"), [(69_000.0, 0.33, 0.51), (3_000.0, 0.35, 0.99)])

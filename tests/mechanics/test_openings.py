@@ -86,6 +86,11 @@ def test_port_brings_compression_into_a_shell_that_is_only_pushed_outwards() -> 
     assert strains(0.001, 0.002, Factors(3.5, 1.3)) == pytest.approx((0.0105, 0.0039))
 
 
+def test_an_opening_that_takes_tension_away_takes_no_compression_from_what_is_pushed_in_elsewhere() -> None:
+    """A full slot carries no hoop: beside it bending still pushes the ring in by 0.0015 less 0.001."""
+    assert strains(0.001, 0.0015, Factors(0.4, 0.0)) == pytest.approx((0.001, 0.0005))
+
+
 def test_a_loose_part_strains_nothing_even_beside_an_unknown_opening() -> None:
     assert strains(0.0, 0.0, Factors(np.inf, np.inf, 0.0)) == (0.0, 0.0)
 
