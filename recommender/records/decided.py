@@ -13,6 +13,8 @@ from recommender.records.store import LARGEST_BYTES, NAME, SUFFIX, read_record
 
 # Keys stand sorted in a record, and a quotation mark inside a text is written \", so only keys are found by these.
 TRACE, AFTER = b',"trace":{', b'},"book":{'
+# They differ in the trace alone.
+READ_WITHOUT_TRACE = ("borewright/record/1", FORMAT)
 
 
 class StoredValue(msgspec.Struct, frozen=True):
@@ -95,7 +97,7 @@ def read_decided(path: Path) -> Decided:
     named = NAME.fullmatch(path.stem)
     if named is not None and path.suffix == SUFFIX and id_of(named["case"], raw) == path.stem:
         found = _decoded(raw)
-        if found is not None and found.format == FORMAT and found.advice.case.id == named["case"]:
+        if found is not None and found.format in READ_WITHOUT_TRACE and found.advice.case.id == named["case"]:
             return found
     return _in_full(path)
 

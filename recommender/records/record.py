@@ -2,15 +2,17 @@
 
 import hashlib
 import json
+from collections.abc import Mapping
 from typing import Any, Literal, NamedTuple
 
 from recommender.bench.load import LoadedCase
 from recommender.deciding.answer import Advice, as_data
 from recommender.reading.model import Model
+from recommender.records.compact import compact, expanded
 from recommender.records.entries import entries_of, limits_of
 from recommender.rulebook.book import Rulebook
 
-FORMAT: Literal["borewright/record/1"] = "borewright/record/1"
+FORMAT: Literal["borewright/record/2"] = "borewright/record/2"
 LETTERS_OF_HASH = 12
 
 
@@ -24,9 +26,9 @@ class BookKept(Model):
 
 
 class Content(Model):
-    """What stands in the file of a record; `advice` is plain data as `as_data` makes it."""
+    """What is kept in a record; `advice` is plain data as `as_data` makes it."""
 
-    format: Literal["borewright/record/1"]
+    format: Literal["borewright/record/2"]
     case_text: str
     book: BookKept
     advice: dict[str, Any]
@@ -65,8 +67,21 @@ def file_shown(case: str) -> str:
 
 
 def stored(content: Content) -> str:
-    """Return the text of a record's file: one line of JSON with sorted keys; the same content, the same bytes."""
-    return canonical(content.model_dump())
+    """Return the text of a record's file: one line of JSON with sorted keys, the trace in its compact form.
+
+    The same content makes the same bytes.
+    """
+    data = content.model_dump()
+    return canonical({**data, "advice": {**content.advice, "trace": compact(content.advice["trace"])}})
+
+
+def content_from(data: Mapping[str, Any]) -> Content:
+    """Return the content of a record's file in the present format; `stored` of it is that file again.
+
+    Raises ValueError, LookupError, TypeError or AttributeError when the data have not the form of a record.
+    """
+    advice = {**data["advice"], "trace": expanded(data["advice"]["trace"])}
+    return Content.model_validate({**data, "advice": advice})
 
 
 def canonical(data: Any) -> str:

@@ -31,7 +31,7 @@ KINDS: Mapping[str, type[Node]] = {
 }
 PLACE = re.compile(r"(.*):([0-9]+):([0-9]+)", re.DOTALL)
 # What data that are no advice end in; pydantic's errors are among the ValueErrors.
-NO_ADVICE = (ValueError, KeyError, TypeError, AttributeError, RecursionError)
+NO_ADVICE = (ValueError, LookupError, TypeError, AttributeError, RecursionError)
 FLAGS = frozenset({"assumed"})
 
 

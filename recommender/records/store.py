@@ -13,7 +13,7 @@ from recommender.deciding.notices import FALLBACK
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.ground.place import whole_file
 from recommender.reading.files import is_there, read_bytes, write_atomically
-from recommender.records.record import LETTERS_OF_HASH, Content, Record, id_of, stored
+from recommender.records.record import LETTERS_OF_HASH, Content, Record, content_from, id_of, stored
 from recommender.records.restore import NO_ADVICE, advice_from
 from recommender.records.upgrade import upgraded
 
@@ -114,7 +114,7 @@ def _inside(folder: Path) -> list[Path]:
 def _content(content: bytes, path: Path) -> Content:
     try:
         data: Any = json.loads(content)
-        found = Content.model_validate(upgraded(data, str(path)))
+        found = content_from(upgraded(data, str(path)))
         advice_from(found.advice)
     except NO_ADVICE:
         raise Flawed([_flaw(path, "form", "this file has not the form of a record", NAMED)]) from None

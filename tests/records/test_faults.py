@@ -19,9 +19,10 @@ import pytest
 
 from recommender.ground.flaw import Flawed
 from recommender.reading.files import write_atomically
+from recommender.records.compact import compact, expanded
 from recommender.records.decided import read_decided
 from recommender.records.disposition import Done, disposition_path, dispositions, enter
-from recommender.records.record import Content, Record, id_of, stored
+from recommender.records.record import Record, canonical, id_of, stored
 from recommender.records.store import keep, read_record, record_files
 from recommender.rulebook.load import load
 from recommender.trials.replay import replay
@@ -216,7 +217,7 @@ def _rewritten(record: Record, change: Callable[[dict[str, Any]], None], folder:
     """Keep a record with its content changed, under the name that such a content has."""
     data = json.loads(stored(record.content))
     change(data)
-    content = stored(Content.model_validate(data))
+    content = canonical(data)
     path = folder / f"{id_of(record.content.case, content.encode('utf-8'))}.json"
     path.write_text(content, encoding="utf-8")
     return path
@@ -252,18 +253,31 @@ def test_a_record_rewritten_under_a_fitting_name_no_longer_stands(long: Record, 
     assert not replay(forged, lambda _: load()).stands
 
 
-def _rounds(trace: dict[str, Any]) -> None:
+def _rounds(data: dict[str, Any]) -> None:
+    trace = expanded(data["advice"]["trace"])
     names = list(trace)
     for name, other in zip(names, [*names[1:], names[0]], strict=True):
         trace[name]["rests_on"] = [other]
+    data["advice"]["trace"] = compact(trace)
+
+
+def _written_out(data: dict[str, Any]) -> None:
+    data["advice"]["trace"] = expanded(data["advice"]["trace"])
+
+
+def _nowhere(data: dict[str, Any]) -> None:
+    stored_trace = data["advice"]["trace"]
+    row = next(each for each in stored_trace["rows"] if "rests_on" in stored_trace["kinds"][each[0]][1])
+    row[1 + stored_trace["kinds"][row[0]][1].index("rests_on")] = [len(stored_trace["ids"])]
 
 
 BROKEN: dict[str, Callable[[dict[str, Any]], object]] = {
     "no trace": lambda data: data["advice"].pop("trace"),
     "trace that is a list": lambda data: data["advice"].update(trace=[1]),
-    "node of no kind": lambda data: data["advice"]["trace"].update(x={"node": "Nothing"}),
-    "trace that goes round": lambda data: _rounds(data["advice"]["trace"]),
-    "trace that leads nowhere": lambda data: next(iter(data["advice"]["trace"].values())).update(rests_on=["nowhere"]),
+    "node of no kind": lambda data: data["advice"]["trace"]["kinds"][0].__setitem__(0, "Nothing"),
+    "trace that goes round": _rounds,
+    "trace that leads nowhere": _nowhere,
+    "trace written out": _written_out,
     "no sides": lambda data: data["advice"].update(sides={}),
     "frame that is a number": lambda data: data["advice"].update(frame=5),
     "no answer": lambda data: data["advice"].update({each: None for each in data["advice"] if each != "case"}),

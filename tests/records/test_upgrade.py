@@ -1,9 +1,10 @@
 """Records of earlier formats stay readable.
 
-`frozen/` holds a record as this format was first written. When the form of an advice or record changes so that this
-file cannot be read any more, the format gets the next number and `upgrade.py` the step from the one before.
+`frozen/` holds records as each format was first written. When the form of an advice or record changes so that one of
+them cannot be read any more, the format gets the next number and `upgrade.py` the step from the one before.
 """
 
+import json
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ import pytest
 
 from recommender.deciding.answer import as_data
 from recommender.ground.flaw import Flawed
+from recommender.records.decided import read_decided
 from recommender.records.restore import advice_from
 from recommender.records.store import read_record
 from recommender.records.upgrade import CURRENT, STEPS, upgraded
@@ -21,7 +23,8 @@ FROZEN = sorted((Path(__file__).parent / "frozen").glob("*.json"))
 
 
 def test_there_is_a_frozen_record_of_every_format() -> None:
-    assert len(FROZEN) == CURRENT
+    formats = {json.loads(path.read_text(encoding="utf-8"))["format"] for path in FROZEN}
+    assert formats == {f"borewright/record/{number}" for number in range(1, CURRENT + 1)}
     assert set(STEPS) == set(range(1, CURRENT))
 
 
@@ -31,7 +34,24 @@ def test_a_frozen_record_is_read(path: Path) -> None:
     assert record.id == path.stem
     advice = advice_from(record.content.advice)
     assert as_data(advice) == record.content.advice
-    assert (advice.case.id, advice.frame.verdict) == ("hill-2036", "refuse")
+    assert advice.frame.verdict == {"hill-2036": "refuse", "lane-2041": "proceed"}[advice.case.id]
+
+
+def test_the_first_format_says_the_same_as_the_second() -> None:
+    first, second = sorted((each for each in map(read_record, FROZEN) if each.content.case == "hill-2036"),
+                           key=lambda each: each.id)  # fmt: skip
+    assert first.id != second.id
+    assert set(first.content.advice["trace"]) & set(second.content.advice["trace"])
+    assert first.content.format == second.content.format == f"borewright/record/{CURRENT}"
+
+
+@pytest.mark.parametrize("path", FROZEN, ids=lambda path: path.name)
+def test_a_frozen_record_is_read_without_its_trace(path: Path) -> None:
+    full, quick = read_record(path).content, read_decided(path)
+    assert quick.case_text == full.case_text
+    for name, side in full.advice["sides"].items():
+        found = {fact: each.value for fact, each in quick.advice.sides[name].facts.items()}
+        assert found == {fact: each.get("value") for fact, each in side["facts"].items()}
 
 
 @pytest.mark.parametrize("path", FROZEN, ids=lambda path: path.name)
@@ -52,7 +72,7 @@ def test_steps_lead_from_any_number_to_the_present_one() -> None:
 
 @pytest.mark.parametrize(
     ("data", "said"),
-    [({"format": "borewright/record/2"}, "reads formats up to 1"), ({"format": "borewright/record/0"}, "does not say"),
+    [({"format": "borewright/record/3"}, "reads formats up to 2"), ({"format": "borewright/record/0"}, "does not say"),
      ({"format": "borewright/advice/1"}, "does not say"), ({"format": 1}, "does not say"), ([], "does not say"),
      (None, "does not say"), ({}, "does not say"), ({"format": "borewright/record/1x"}, "does not say")],
 )  # fmt: skip
