@@ -28,6 +28,7 @@ RECESS_ROWS = (("recess_third", 1 / 3), ("recess_half", 1 / 2), ("recess_two_thi
 HOLES = ("port", "drain_hole", "slot")
 FACTS = ("opening.tension_factor", "opening.compression_factor", "opening.hold_left")
 FLAGS = ("seat.port_near", "seat.open_slot", "seat.ligament_share")
+NOT_KNOWN = "it is not known well enough how far"
 NOBODY = "nobody noted whether the shell has openings"
 
 
@@ -148,15 +149,15 @@ def _flags(
 ) -> None:
     reach = decay_of(case, name, book)
     holes = [each for each in openings if each.kind in HOLES]
-    near = [_near(each, reach) for each in openings]
+    near = [_near(each, reach, case, book) for each in openings]
     made.word(
         "seat.port_near",
         _any_near(near),
         noted,
-        why="it was not measured how far the opening lies from the seat",
+        why=f"{NOT_KNOWN} the opening lies from the seat",
     )
-    slots = [_near(each, reach) for each in openings if each.kind == "slot"]
-    made.word("seat.open_slot", _any_near(slots), noted, why="it was not measured how far the slot lies from the seat")
+    slots = [_near(each, reach, case, book) for each in openings if each.kind == "slot"]
+    made.word("seat.open_slot", _any_near(slots), noted, why=f"{NOT_KNOWN} the slot lies from the seat")
     _ligament(holes, case, book, noted, made)
 
 
@@ -164,11 +165,13 @@ def _any_near(near: list[bool | None]) -> bool | None:
     return True if True in near else (None if None in near else False)
 
 
-def _near(opening: Opening, reach: float | None) -> bool | None:
-    """Return whether an opening lies within one decay length; one whose distance is not known may do so."""
+def _near(opening: Opening, reach: float | None, case: Case, book: Rulebook) -> bool | None:
+    """Return whether an opening lies within one decay length; None where its distance is not known well enough."""
     if opening.seat_distance is None or reach is None:
         return None
-    return opening.seat_distance.value <= reach
+    half = scalar_spread(opening.seat_distance, "opening", case, book).u * COVERAGE
+    beside = opening.seat_distance.value - reach
+    return None if abs(beside) < half else beside <= 0
 
 
 def _ligament(openings: list[Opening], case: Case, book: Rulebook, noted: str, made: Collector) -> None:

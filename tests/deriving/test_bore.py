@@ -114,6 +114,21 @@ def test_a_port_within_a_decay_length_of_the_seat_is_near(derived: Make) -> None
     assert near.sides["non_drive"].facts["seat.port_near"].word is False
 
 
+@pytest.mark.parametrize(
+    ("distance", "near"),
+    [
+        ("6.3 mm", None), ("7.0 mm", None), ("6.1 mm", True), ("7.2 mm", False),
+        ({"value": "7.0 mm", "within": "0.1 mm"}, False), ({"value": "6.3 mm", "within": "0.1 mm"}, True),
+    ],
+)  # fmt: skip
+def test_an_opening_about_a_decay_length_away_is_near_or_not_only_as_closely_as_it_was_measured(
+    distance: Any, near: bool | None, derived: Make
+) -> None:
+    # By hand: sqrt(r t) / (3 (1 - 0.3^2))^(1/4) of a 46 mm bore with a 3 mm wall is sqrt(24.5 x 3) / 1.285 = 6.67 mm.
+    port = {"kind": "port", "side": "drive", "size": "8 mm", "ligament": "6 mm", "seat_distance": distance}
+    assert _fact(derived({"frame.openings": [port]}), "seat.port_near").word is near
+
+
 def _value(found: Derived, fact: str) -> float:
     value = _fact(found, fact).value
     assert value is not None
