@@ -2,7 +2,7 @@ import numpy as np
 import pytest
 
 from recommender.metrology.model import posterior
-from recommender.metrology.rows import BOW, FIVE_LOBES, SIZE, TAPER, THREE_LOBES, TWO_LOBES, coefficients
+from recommender.metrology.rows import BOW, FIVE_LOBES, SIZE, TAPER, THREE_LOBES, TWO_LOBES, coefficients, rows
 from recommender.metrology.sheet import Assumptions, Reading, Span
 
 OPEN = Assumptions(ovality_sd=1e3, lobing_sd=1e3, five_lobe_sd=1e-9, curvature_sd=1e-9, taper_sd=1e3)
@@ -95,6 +95,22 @@ def test_loose_readings_are_no_closer_than_the_form_they_may_hide(bench) -> None
     loose = Span(41.0, 41.002, "mic", "three_point", 8.0, 0.001, full_turn=False)
     found = posterior(bench.sheet(spans=(loose,)))
     assert np.sqrt(found.covariance[SIZE, SIZE]) > bench.defaults.lobing_sd
+
+
+def test_a_wide_swing_of_loose_readings_is_doubt_of_their_mean_and_form_that_may_be_there(bench) -> None:
+    """20 um to either side; what the gauge itself swings, 1.4 um, is no form."""
+    loose = Span(40.980, 41.020, "mic", "three_point", 8.0, 0.001, full_turn=False)
+    (row,) = rows(bench.sheet(spans=(loose,)))
+    assert row.variance == pytest.approx(0.020**2 + 0.001**2)
+    unseen = posterior(bench.sheet(spans=(loose,))).covariance[THREE_LOBES[0], THREE_LOBES[0]]
+    assert np.sqrt(unseen) == pytest.approx(0.020 - np.sqrt(2) * 0.001, rel=1e-6)
+
+
+def test_beside_readings_at_known_turns_the_middle_of_a_full_turn_is_the_mean_of_two(bench) -> None:
+    span = Span(40.990, 41.034, "two", "two_point", 8.0, 0.003)
+    found = rows(bench.sheet(*bench.read("two_point", (0,), (3,), u=0.002), spans=(span,)))
+    assert [(each.value, each.variance) for each in found if each.source == 1] == [
+        (pytest.approx(41.012), pytest.approx(0.003**2 / 2))]
 
 
 def test_a_reading_without_turn_counts_as_loose(bench) -> None:

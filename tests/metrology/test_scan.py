@@ -39,6 +39,7 @@ def test_circles_keep_their_order() -> None:
     assert found.inscribed.diameter < found.least_squares.diameter < found.circumscribed.diameter
     assert found.zone.width <= found.peak_to_valley
     assert found.widest_gap == pytest.approx(2.5, abs=0.01)
+    assert section(np.delete(scanned(), [7, 8, 9], axis=0)).widest_gap == pytest.approx(10.0, abs=0.01)
 
 
 def test_a_tilted_tapered_bore_takes_less_than_its_tightest_section() -> None:
