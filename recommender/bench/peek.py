@@ -52,7 +52,7 @@ def peek_in(text: str) -> tuple[str, ...]:
     """Return what `peek_damage` finds in the text of a case."""
     documents, whole = _trees(text)
     words = _words(documents)
-    if not (whole and any(_under(each, "damage", SECTIONS) for each in documents)):
+    if not (whole and any(_under(each, "damage", SECTIONS) for each in documents[:MOST_SECTIONS])):
         words += [word for part in _sections(text) for word in _words(_trees(part)[0])]
     return tuple(dict.fromkeys(words))
 
@@ -64,17 +64,20 @@ def _words(documents: "_Seq") -> list[str]:
 
 
 def _named(documents: "_Seq", section: str) -> Iterator["_Node"]:
-    """Yield what stands under a section's name: at the top of a document also misspelt, deeper only as it is."""
-    for each in documents:
+    """Yield what stands under a section's name: also misspelt at the top of the first documents, else as it is."""
+    for each in documents[:MOST_SECTIONS]:
         yield from _under(each, section, SECTIONS)
-    waiting: list[_Node] = [documents]
-    while waiting:
-        node = waiting.pop()
+    yield from islice(_anywhere(documents, section), MOST_KEYS)
+
+
+def _anywhere(documents: "_Seq", key: str) -> Iterator["_Node"]:
+    nodes: list[_Node] = list(documents)
+    for node in nodes:  # grows meanwhile, by what stands one level deeper
         if isinstance(node, _Map):
-            yield from (value for key, value in node if key == section)
-            waiting.extend(value for _, value in node)
+            yield from (value for name, value in node if name == key)
+            nodes += [value for _, value in node if not isinstance(value, str)]
         elif isinstance(node, _Seq):
-            waiting.extend(node)
+            nodes += [each for each in node if not isinstance(each, str)]
 
 
 def _sections(text: str) -> list[str]:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from recommender.bench.load import FlawedCase, LoadedCase
-from recommender.bench.peek import peek_damage
+from recommender.bench.peek import peek_damage, peek_in
 
 Load = Callable[[str], LoadedCase]
 
@@ -67,6 +67,17 @@ def test_sections_without_end_take_no_time(tmp_path: Path) -> None:
     (tmp_path / "case.yaml").write_text("]\n" + "damage: [" * 100_000, encoding="utf-8")
     start = time.process_time()
     assert set(peek_damage(tmp_path / "case.yaml")) <= {"damage"}
+    assert time.process_time() - start < 2
+
+
+@pytest.mark.parametrize("text", [
+    "a:\n" + "- damage: {x: 1}\n- history: {crsh: 1}\n" * 28_000,
+    "damag: {x: 1}\n---\n" * 55_000,
+    ("a: " + "[{damage: " * 25 + "x" + "}]" * 25 + "\n---\n") * 3_000,
+], ids=["sections", "documents", "nested"])  # fmt: skip
+def test_sections_and_documents_without_number_take_no_time(text: str) -> None:
+    start = time.process_time()
+    peek_in(text)
     assert time.process_time() - start < 2
 
 
