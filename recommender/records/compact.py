@@ -1,6 +1,6 @@
 """The trace of an answer as a record stores it: each text once, ids by what they share with the one before."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Any
 
@@ -18,7 +18,8 @@ def compact(trace: Trace) -> dict[str, Any]:
     """
     ids = sorted(trace)
     number_of = {name: number for number, name in enumerate(ids)}
-    kinds = {kind: _fields(trace, kind) for kind in sorted({str(node[KIND]) for node in trace.values()})}
+    kinds = {kind: _fields(trace, kind) for kind in sorted({node[KIND] for node in trace.values()})}
+    kind_of = {kind: number for number, kind in enumerate(kinds)}
     texts = sorted({value for node in trace.values() for field, value in node.items()
                     if field != KIND and isinstance(value, str)})  # fmt: skip
     text_of = {text: number for number, text in enumerate(texts)}
@@ -28,7 +29,6 @@ def compact(trace: Trace) -> dict[str, Any]:
             return [number_of[each] for each in value]
         return text_of[value] if isinstance(value, str) else value
 
-    kind_of = {kind: number for number, kind in enumerate(kinds)}
     rows = [[kind_of[node[KIND]], *(stored(field, node.get(field)) for field in kinds[node[KIND]])]
             for node in map(trace.__getitem__, ids)]  # fmt: skip
     return {"texts": texts, "kinds": list(kinds.items()), "ids": list(_shortened(ids)), "rows": rows}
@@ -53,6 +53,20 @@ def expanded(stored: Mapping[str, Any]) -> dict[str, dict[str, Any]]:
         return {KIND: kind, **{field: value(field, kept) for field, kept in told if kept is not None}}
 
     return {name: node(row) for name, row in zip(ids, stored["rows"], strict=True)}
+
+
+def with_tables(data: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the data of a record with its trace as `compact` makes it; raises what `compact` raises."""
+    return _with_trace(data, compact)
+
+
+def with_nodes(data: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the data of a record with its trace as `expanded` makes it; raises what `expanded` raises."""
+    return _with_trace(data, expanded)
+
+
+def _with_trace(data: Mapping[str, Any], made: Callable[[Any], dict[str, Any]]) -> dict[str, Any]:
+    return {**data, "advice": {**data["advice"], "trace": made(data["advice"]["trace"])}}
 
 
 def _fields(trace: Trace, kind: str) -> list[str]:

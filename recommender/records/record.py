@@ -8,7 +8,7 @@ from typing import Any, Literal, NamedTuple
 from recommender.bench.load import LoadedCase
 from recommender.deciding.answer import Advice, as_data
 from recommender.reading.model import Model
-from recommender.records.compact import compact, expanded
+from recommender.records.compact import with_nodes, with_tables
 from recommender.records.entries import entries_of, limits_of
 from recommender.rulebook.book import Rulebook
 
@@ -71,8 +71,7 @@ def stored(content: Content) -> str:
 
     The same content makes the same bytes.
     """
-    data = content.model_dump()
-    return canonical({**data, "advice": {**content.advice, "trace": compact(content.advice["trace"])}})
+    return canonical(with_tables(content.model_dump()))
 
 
 def content_from(data: Mapping[str, Any]) -> Content:
@@ -80,8 +79,7 @@ def content_from(data: Mapping[str, Any]) -> Content:
 
     Raises ValueError, LookupError, TypeError or AttributeError when the data have not the form of a record.
     """
-    advice = {**data["advice"], "trace": expanded(data["advice"]["trace"])}
-    return Content.model_validate({**data, "advice": advice})
+    return Content.model_validate(with_nodes(data))
 
 
 def canonical(data: Any) -> str:

@@ -6,20 +6,13 @@ from typing import Any
 
 from recommender.ground.flaw import Flaw, Flawed
 from recommender.ground.place import whole_file
-from recommender.records.compact import compact
+from recommender.records.compact import with_tables
 
 CURRENT = 2
 PREFIX = "borewright/record/"
 Data = dict[str, Any]
 Steps = Mapping[int, Callable[[Data], Data]]
-
-
-def _trace_as_tables(data: Data) -> Data:
-    """Return a record whose trace was written out node by node with its trace as tables."""
-    return {**data, "advice": {**data["advice"], "trace": compact(data["advice"]["trace"])}}
-
-
-STEPS: Steps = {1: _trace_as_tables}
+STEPS: Steps = {1: with_tables}
 
 
 def upgraded(data: Any, shown: str, steps: Steps = STEPS, current: int = CURRENT) -> Data:

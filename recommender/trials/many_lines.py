@@ -38,7 +38,8 @@ def _answer(item: Item, books: DatedBooks) -> dict[str, Any]:
             raise FlawedCase(item.flaws, peek_damage(Document(item.file, item.text, {}, {})))
         loaded = load_case_text(item.text, item.file)
         advice = advise(loaded, books.on(loaded.case.received))
-        damage_kept(Path(item.file), advice, Path(item.file).parent)
+        path = Path(item.file)
+        damage_kept(path, advice, path.parent)
         return _judged(advice)
     except FlawedCase as refused:
         return _refused(refused.flaws, refused.signs, item)

@@ -19,7 +19,7 @@ import pytest
 
 from recommender.ground.flaw import Flawed
 from recommender.reading.files import write_atomically
-from recommender.records.compact import compact, expanded
+from recommender.records.compact import compact, expanded, with_nodes
 from recommender.records.decided import read_decided
 from recommender.records.disposition import Done, disposition_path, dispositions, enter
 from recommender.records.record import Record, canonical, id_of, stored
@@ -261,10 +261,6 @@ def _rounds(data: dict[str, Any]) -> None:
     data["advice"]["trace"] = compact(trace)
 
 
-def _written_out(data: dict[str, Any]) -> None:
-    data["advice"]["trace"] = expanded(data["advice"]["trace"])
-
-
 def _nowhere(data: dict[str, Any]) -> None:
     stored_trace = data["advice"]["trace"]
     row = next(each for each in stored_trace["rows"] if "rests_on" in stored_trace["kinds"][each[0]][1])
@@ -277,7 +273,7 @@ BROKEN: dict[str, Callable[[dict[str, Any]], object]] = {
     "node of no kind": lambda data: data["advice"]["trace"]["kinds"][0].__setitem__(0, "Nothing"),
     "trace that goes round": _rounds,
     "trace that leads nowhere": _nowhere,
-    "trace written out": _written_out,
+    "trace written out": lambda data: data.update(with_nodes(data)),
     "no sides": lambda data: data["advice"].update(sides={}),
     "frame that is a number": lambda data: data["advice"].update(frame=5),
     "no answer": lambda data: data["advice"].update({each: None for each in data["advice"] if each != "case"}),
