@@ -16,13 +16,13 @@ from recommender.account.words import (
     lower,
     stop,
 )
-from recommender.asking.bench_of import PlannedReading
+from recommender.asking.bench_of import PlannedReading, PlannedTurn
 from recommender.asking.demands import Demand
 from recommender.asking.fields import Field
 from recommender.asking.next_reading import Closes, NextStep
 from recommender.asking.plan import MOST, Plan
 from recommender.bench.instruments import Instrument
-from recommender.bench.sheets import number_text
+from recommender.bench.sheets import ENDS, number_text
 from recommender.deciding.answer import Advice
 from recommender.deriving.spreads import believed_limit
 from recommender.ground.quantity import show
@@ -62,16 +62,19 @@ def next_lines(advice: Advice, steps: Sequence[NextStep]) -> list[Line]:
 def plan_lines(plan: Plan, instruments: Sequence[Instrument], book: Rulebook) -> list[Line]:
     """Return a plan as a bench sheet to fill in, what it settles, and what stays open, in lines of 80 columns."""
     coarse = [f"{each}: cannot decide a fit" for each in plan.too_coarse]
-    used = {each.instrument for each in plan.readings}
+    used = {each.instrument for each in plan.readings} | {each.instrument for each in plan.full_turns}
     spare = [each.id for each in instruments if each.id not in used and each.id not in plan.too_coarse]
     title = lower(book.standards[plan.standard].title)
     return [
         *wrapped(f"Bench sheet: {plan.standard} ({title}), {plan.material}, seat {number_text(plan.seat_depth)} mm "
-                 f"deep; {len(plan.readings)} readings on each side, in mm."),
-        *(line for side in SIDES for line in _sheet(side, plan.readings)),
+                 f"deep; {len(plan.readings)} readings{_and_turns(plan.full_turns)} on each side, in mm."),
+        *(line for side in SIDES for line in _sheet(side, plan)),
         BLANK,
         *wrapped("Depth counts from that side's face, turns in degrees clockwise seen from that face, 0 at the down "
                  "tube."),
+        *(wrapped("Full turn: turn the gauge slowly all the way round at that depth, and write down the smallest and "
+                  "the largest it shows. Form of one depth alone, such as a pinch, shows in nothing else.")
+          if plan.full_turns else []),
         *section("WITH", bullets(_tool(each, book) for each in instruments if each.id in used)),
         *section("NOT USED", bullets([*coarse, *(f"{each}: a finer one of its kind is at hand" for each in spare)])),
         *section("SETTLED SO, of round and parallel bores in the middle of the limits",
@@ -80,14 +83,23 @@ def plan_lines(plan: Plan, instruments: Sequence[Instrument], book: Rulebook) ->
     ]
 
 
-def _sheet(side: str, readings: Sequence[PlannedReading]) -> list[Line]:
+def _and_turns(turns: Sequence[PlannedTurn]) -> str:
+    return f" and {len(turns)} full turns" if turns else ""
+
+
+def _sheet(side: str, plan: Plan) -> list[Line]:
     lines = heading(SIDES[side].upper())
-    for instrument, taken in groupby(readings, key=lambda each: each.instrument):
+    for instrument, taken in groupby(plan.readings, key=lambda each: each.instrument):
         mine = list(taken)
         turns = sorted({each.turn for each in mine})
         head = "".join(f"{f'{number_text(turn)} deg':>{TO_FILL}}" for turn in turns)
         lines += [*wrapped(instrument, "  "), Line(f"    {'depth':<8}{head}")]
         lines += [line for depth in sorted({each.depth for each in mine}) for line in _depth(depth, turns, mine)]
+    for instrument, swept in groupby(plan.full_turns, key=lambda each: each.instrument):
+        head = "".join(f"{end:>{TO_FILL}}" for end in ENDS)
+        lines += [*wrapped(f"{instrument}, full turn", "  "), Line(f"    {'depth':<8}{head}")]
+        lines += [Line(f"    {f'{number_text(each.depth)} mm':<8}" + f"{BLANK_CELL:>{TO_FILL}}" * len(ENDS))
+                  for each in swept]
     return lines
 
 
@@ -168,7 +180,7 @@ def _what(step: NextStep) -> str:
         return capital(step.closes[0].question.do)
     if step.kind == "go_plug":
         return f"Try a go plug of {show(step.size or 0.0, 'mm')}"
-    readings = _readings(step.readings)
+    readings = _readings(step.readings) + _turns(step.full_turns)
     if step.kind == "repeat":
         return f"Read again, for it stands out from the rest: {readings}"
     count = len(step.readings)
@@ -182,6 +194,14 @@ def _readings(readings: Iterable[PlannedReading]) -> str:
         f"{instrument} at depth {number_text(depth)} mm, turn"
         f" {listed([number_text(each.turn) for each in together])} deg"
         for (instrument, depth), together in groupby(readings, key=lambda each: (each.instrument, each.depth))
+    )
+
+
+def _turns(turns: Iterable[PlannedTurn]) -> str:
+    """Return the full turns that follow the readings, nothing where there are none."""
+    return "".join(
+        f"; then full turns of {instrument} at depths {listed([number_text(each.depth) for each in swept])} mm, the"
+        " smallest and the largest of each" for instrument, swept in groupby(turns, key=lambda each: each.instrument)
     )
 
 

@@ -24,6 +24,13 @@ class PlannedReading(NamedTuple):
     turn: float
 
 
+class PlannedTurn(NamedTuple):
+    """One full turn to take: instrument id, depth from the face in mm; smallest and largest are written down."""
+
+    instrument: str
+    depth: float
+
+
 def planned_case(
     standard: str, material: str, instruments: Sequence[Instrument], seat_depth: float,
     readings: Iterable[PlannedReading], value: float,

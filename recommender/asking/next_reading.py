@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal, NamedTuple
 
-from recommender.asking.bench_of import PlannedReading
+from recommender.asking.bench_of import PlannedReading, PlannedTurn
 from recommender.asking.candidates import candidates, sheet_of_side
 from recommender.asking.joint import joint
 from recommender.asking.likeliest import likeliest
@@ -39,7 +39,7 @@ class NextStep(NamedTuple):
 
     Shares are those of equally likely outcomes (`reruns` of them) for which the whole pipeline, run again, no longer
     asks the question. `readings` are taken together, in this order; `size` (mm) is that of a plug. `left` is the doubt
-    left in the size or form the step is for, as a share of the doubt now.
+    left in the size or form the step is for, as a share of the doubt now. `full_turns` follow the readings of a plan.
     """
 
     kind: Kind
@@ -49,6 +49,7 @@ class NextStep(NamedTuple):
     size: float | None = None
     left: float | None = None
     reruns: int = 0
+    full_turns: tuple[PlannedTurn, ...] = ()
 
     @property
     def share(self) -> float:
@@ -111,7 +112,8 @@ class _Side:
         except ValueError:
             return
         if about:
-            yield NextStep("plan", self.side, tuple(Closes(each, None) for each in about), plan.readings)
+            yield NextStep("plan", self.side, tuple(Closes(each, None) for each in about), plan.readings,
+                           full_turns=plan.full_turns)
 
     def _repeat(self) -> Iterator[NextStep]:
         """Yield the reading that stands out; what it will show is not told by readings that disagree."""

@@ -1,14 +1,15 @@
 """A plan of readings: enough to settle what a bore is held against, and none that could be left out."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from recommender.asking.bench_of import PlannedReading, planned_case, planned_sheet
+from recommender.asking.bench_of import PlannedReading, PlannedTurn, planned_case, planned_sheet
 from recommender.asking.demands import Demand, demands, mid_band, unseen
 from recommender.asking.simulated import settled_share
 from recommender.bench.instruments import Instrument
-from recommender.bench.sheets import BenchSheet, SheetRow
+from recommender.bench.sheets import ENDS, BenchSheet, SheetRow
 from recommender.deriving.correction import sees_of
+from recommender.deriving.derived import SIDES, SideName
 from recommender.deriving.spreads import believed_limit
 from recommender.metrology.sheet import Sees, Sheet
 from recommender.rulebook.book import Rulebook, Standard
@@ -16,6 +17,8 @@ from recommender.rulebook.book import Rulebook, Standard
 WANTED = 0.95
 MOST = 30
 FROM_ENDS = 2.0
+# A pinch, or a mouth that opens, is often shorter than that.
+FROM_FACE = 1.0
 TURNS: dict[Sees, tuple[float, ...]] = {"two_point": (0.0, 60.0, 120.0), "three_point": (0.0, 40.0, 80.0)}
 # Readings at the second depth stand half a step further on: four or six lobes, which would pass for two or three where
 # every depth is read at the same turns, then do not fit together.
@@ -31,7 +34,8 @@ class Plan(NamedTuple):
     `out_of_reach`: limits that no more than 30 readings with these instruments settle in 95 % of benches, with the
     share reached by 30; `finer`: the error limits (mm) by instrument that would do, None where even a tenth would not.
     `unseen`: what stays open whatever is read, such as ovality without a two-point instrument. `too_coarse`:
-    instruments left out because they cannot decide a fit.
+    instruments left out because they cannot decide a fit. `full_turns` come on top of the readings: they settle nothing
+    of a round bore, but show form of one depth alone, which readings at set turns pass over.
     """
 
     standard: str
@@ -43,6 +47,7 @@ class Plan(NamedTuple):
     finer: dict[str, float] | None
     unseen: tuple[str, ...]
     too_coarse: tuple[str, ...]
+    full_turns: tuple[PlannedTurn, ...] = ()
 
 
 def plan_for(
@@ -69,15 +74,20 @@ def plan_for(
     readings = bench.least(reachable, open_)
     finer = bench.finer(tuple(missed)) if missed else None
     return Plan(standard, material, seat_depth, readings, settled_share(bench.sheet(readings), reachable), missed,
-                finer, tuple(sorted(open_)), coarse)
+                finer, tuple(sorted(open_)), coarse, bench.full_turns())
 
 
 def rows_of(plan: Plan, case: str = "") -> BenchSheet:
     """Return the plan as a bench sheet to fill in, both sides."""
-    sides: tuple[tuple[PlannedReading, ...], ...] = (plan.readings, plan.readings)
-    return BenchSheet(case, tuple(
-        SheetRow("drive" if place == 0 else "non_drive", each.instrument, each.depth, each.turn)
-        for place, readings in enumerate(sides) for each in readings))
+    return BenchSheet(case, tuple(row for side in SIDES for row in planned_rows(side, plan.readings, plan.full_turns)))
+
+
+def planned_rows(
+    side: SideName, readings: Iterable[PlannedReading], full_turns: Iterable[PlannedTurn] = ()
+) -> Iterator[SheetRow]:
+    """Yield the rows of a side to fill in: one for each reading, two for each full turn."""
+    yield from (SheetRow(side, each.instrument, each.depth, each.turn) for each in readings)
+    yield from (SheetRow(side, each.instrument, each.depth, end) for each in full_turns for end in ENDS)
 
 
 class _Bench:
@@ -117,6 +127,12 @@ class _Bench:
     def full(self) -> tuple[PlannedReading, ...]:
         """Return the longest plan."""
         return list(self.grown())[-1]
+
+    def full_turns(self) -> tuple[PlannedTurn, ...]:
+        """Return full turns near the face, in the middle and near the end, with the instrument of two contacts."""
+        depths = (min(FROM_FACE, self.depths[0]), self.depths[2], self.depths[1])
+        return tuple(PlannedTurn(each.id, depth) for each in self.instruments
+                     if sees_of(each, self.book) == "two_point" for depth in depths)
 
     def least(self, asked: tuple[Demand, ...], open_: frozenset[str]) -> tuple[PlannedReading, ...]:
         """Return the first plan that settles what is asked, without the readings it can do without."""

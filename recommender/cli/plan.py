@@ -80,11 +80,11 @@ def _next(case: Path, books: Books, to: Path | None) -> bool:
 
 def _rows(steps: "Iterable[NextStep]") -> "Iterable[SheetRow]":
     """Yield the rows of the likeliest readings of each side."""
-    from recommender.bench.sheets import SheetRow
+    from recommender.asking.plan import planned_rows
 
     first = {each.side: each for each in reversed(list(steps)) if each.side is not None and each.readings}
     for side in sorted(first):
-        yield from (SheetRow(side, each.instrument, each.depth, each.turn) for each in first[side].readings)
+        yield from planned_rows(side, first[side].readings, first[side].full_turns)
 
 
 def _for_shell(

@@ -46,6 +46,8 @@ def assumptions(book: Rulebook) -> metrology.Assumptions:
         curvature_sd=book.limits["assumption.curvature"].value * UM,
         taper_sd=book.limits["assumption.taper"].value * UM,
         section_sd=book.limits["assumption.section"].value * UM,
+        local_share=book.limits["assumption.local_share"].value,
+        local_most=book.limits["assumption.local_form"].value * UM,
     )
 
 

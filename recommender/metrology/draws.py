@@ -6,19 +6,20 @@ from functools import cached_property, lru_cache
 import numpy as np
 
 from recommender.metrology.axis import Axis
+from recommender.metrology.full_turns import apart, explained, full_turns, largest_swing, taken_alone
 from recommender.metrology.gauges import likelihood, stopped
 from recommender.metrology.inscribed import lean, losses
 from recommender.metrology.model import Posterior
 from recommender.metrology.normal import Array, bell, normal_cdfs
 from recommender.metrology.orientation import along_lobes, reoriented
-from recommender.metrology.rows import BOW, FIVE_LOBES, SIZE, TAPER, THREE_LOBES, TWO_LOBES, UNKNOWNS
+from recommender.metrology.rows import BOW, FIVE_LOBES, PLACES, SIZE, TAPER, THREE_LOBES, TWO_LOBES, UNKNOWNS
 from recommender.metrology.scan import form_of
-from recommender.metrology.sheet import Sheet, Span, spans, turned
+from recommender.metrology.sheet import Sees, Sheet, Span, spans
 from recommender.metrology.summary import SHOWN
 from recommender.metrology.weighing import Weighing
 
 MISTAKEN = 1e-3
-NOISE = UNKNOWNS + 1
+NOISE, PLACE = UNKNOWNS + 1, UNKNOWNS + 2
 
 
 @dataclass(frozen=True)
@@ -79,24 +80,26 @@ def draw(found: Posterior, sheet: Sheet, scores: Array, mistaken: float = MISTAK
     be true beside the readings then leaves them as they are and shows as a contradiction. How unseen five
     lobes stand to the others is not known: what they take lies between the bounds of `losses`, as `lean` says.
     """
-    needed = NOISE + 1 if sheet.scans else UNKNOWNS + 1
+    needed = _needed(sheet)
     if scores.ndim != 2 or scores.shape[1] < needed:
         raise ValueError(f"a bore needs at least {needed} columns of scores")
     beta = _parameters(found, sheet, scores[:, :UNKNOWNS])
     axis = Axis(beta[SIZE], beta[TAPER] * sheet.seat_depth / 2, beta[BOW], sheet.seat_depth)
     two, three, five = (np.hypot(*beta[list(places)]) for places in (TWO_LOBES, THREE_LOBES, FIVE_LOBES))
-    narrower, wider = _taken(sheet, two, three, five, scores)
-    by_readings = np.ones(len(two))
+    most_two, most_three = _most(sheet, "two_point", two, scores), _most(sheet, "three_point", three, scores)
+    narrower, wider = _taken(sheet, 2 * most_two - two, 2 * most_three - three, five, scores)
+    by_readings = _turns_likelihood(sheet, "two_point", two, beta, mistaken)
+    by_readings = by_readings * _turns_likelihood(sheet, "three_point", three, beta, mistaken)
     for span in sorted(spans(sheet), key=repr):
-        by_readings *= _allowing(_swing_likelihood(span, sheet, two, three), mistaken, sized=span.full_turn)
+        by_readings *= _allowing(_swing_likelihood(span, two, three), mistaken, sized=False)
     weights = by_readings.copy()
     for gauge in sorted(sheet.gauges, key=repr):
         weights *= _allowing(likelihood(gauge, axis, narrower), mistaken, sized=stopped(gauge, sheet.seat_depth))
     weights /= weights.sum()
     mouth, bottom = axis.at(0.0), axis.at(sheet.seat_depth)
     return Draws(
-        axis=axis, mean=axis.mean(), mouth=mouth, bottom=bottom, taper=mouth - bottom, ovality=2 * two,
-        lobing=2 * three, loss=narrower, inscribed=axis.narrowest(sheet.seat_depth) - narrower,
+        axis=axis, mean=axis.mean(), mouth=mouth, bottom=bottom, taper=mouth - bottom, ovality=2 * most_two,
+        lobing=2 * most_three, loss=narrower, inscribed=axis.narrowest(sheet.seat_depth) - narrower,
         widest=axis.widest() + wider, weights=weights, reading_weights=by_readings / by_readings.sum(),
         effective_count=float(1 / np.sum(weights**2)), confidence=sheet.confidence,
     )
@@ -138,15 +141,41 @@ def _allowing(explained: Array, mistaken: float, *, sized: bool) -> Array:
     return chance + (1 - chance) * explained
 
 
-def _swing_likelihood(span: Span, sheet: Sheet, two: Array, three: Array) -> Array:
-    """Return how well each draw explains the swing of a span that has not entered the linear model.
+def _turns_likelihood(sheet: Sheet, sees: Sees, amplitude: Array, beta: Array, mistaken: float) -> Array:
+    """Return how well each draw explains the full turns of a kind, over what the linear model took them for.
 
-    The swing of a full turn is that of the form; readings at unknown turns of one depth only bound it from below.
+    The model averages the swings of full turns taken alone, doubted by as much as they lie apart; here each counts as
+    what it is.
     """
+    turns, alone = full_turns(sheet, sees), taken_alone(sheet, sees)
+    along = beta[PLACES[sees][0]]
+    found = np.ones(len(amplitude))
+    for turn in turns:
+        swing = 2 * along if alone else 2 * amplitude
+        here = _allowing(explained(swing, turns, turn, sheet.assumptions), mistaken, sized=True)
+        if alone:
+            drawn_with = np.hypot(turn.doubt, 2 * apart(turns))
+            here = here / bell((2 * along - turn.swing) / drawn_with)
+        found *= here
+    return found
+
+
+def _most(sheet: Sheet, sees: Sees, amplitude: Array, scores: Array) -> Array:
+    """Return the amplitude at the depth that swings most in full turns, no less than that of the lobes all along."""
+    turns = full_turns(sheet, sees)
+    return largest_swing(2 * amplitude, turns, sheet.assumptions, scores[:, [PLACE, NOISE]]) / 2 if turns else amplitude
+
+
+def _needed(sheet: Sheet) -> int:
+    """Return how many columns of scores a bore needs."""
+    if any(each.full_turn for each in sheet.spans):
+        return PLACE + 1
+    return NOISE + 1 if sheet.scans else UNKNOWNS + 1
+
+
+def _swing_likelihood(span: Span, two: Array, three: Array) -> Array:
+    """Return how well each draw explains readings at unknown turns of one depth: they bound the form from below."""
     swing, doubt = span.largest - span.smallest, np.sqrt(2.0) * span.u
-    amplitude = two if span.sees == "two_point" else three
-    if span.full_turn and turned(sheet, span.sees):
-        return bell((2 * amplitude - swing) / doubt)
-    if not span.full_turn and span.depth is not None and swing > 0:
-        return normal_cdfs((2 * amplitude - swing) / doubt)
-    return np.ones(len(amplitude))
+    if span.full_turn or span.depth is None or swing <= 0:
+        return np.ones(len(two))
+    return normal_cdfs((2 * (two if span.sees == "two_point" else three) - swing) / doubt)

@@ -16,9 +16,11 @@ from recommender.metrology.rows import (
     Row,
     rows,
 )
-from recommender.metrology.sheet import Sheet, spans
+from recommender.metrology.sheet import Assumptions, Sheet, spans
 
 ROUNDS = 8
+# So many of the assumptions, from the first, may not be nothing.
+ALWAYS = Assumptions._fields.index("section_sd")
 GROUPS = ((TAPER,), TWO_LOBES, THREE_LOBES, FIVE_LOBES, (BOW,))
 # Chosen in the coverage study: the least with which bores twice as bad as assumed are held in 92 %.
 CAUTION = 1.3
@@ -90,7 +92,7 @@ def _covariance(found: tuple[Row, ...]) -> Array:
 def _floor(sheet: Sheet) -> Array:
     """Return the assumed deviations, at least as wide as the swing of spans calls for."""
     assumed = sheet.assumptions
-    if min(assumed._replace(section_sd=1.0)) <= 0:
+    if min(assumed[:ALWAYS]) <= 0:
         raise ValueError("what is assumed of unseen form needs standard deviations above zero")
     two, three = assumed.ovality_sd, assumed.lobing_sd
     for span in spans(sheet):

@@ -13,8 +13,9 @@ from typing import NamedTuple
 
 import numpy as np
 
+from recommender.metrology.full_turns import apart, taken_alone
 from recommender.metrology.harmonics import harmonics
-from recommender.metrology.sheet import Assumptions, Reading, Scan, Sees, Shared, Sheet, Span, spans, turned
+from recommender.metrology.sheet import Assumptions, Reading, Scan, Sees, Shared, Sheet, Span, spans
 
 SIZE, TAPER, BOW = 0, 1, 8
 TWO_LOBES, THREE_LOBES, FIVE_LOBES = (2, 3), (4, 5), (6, 7)
@@ -81,9 +82,10 @@ def _of_span(span: Span, sheet: Sheet, index: int) -> list[Row]:
     middle = (span.smallest + span.largest) / 2
     if not span.full_turn:
         return [Row(middle, mean, span.u**2 + unseen_form(span, sheet.assumptions) ** 2, shared, index)]
-    if turned(sheet, span.sees):
-        return [Row(middle, mean, span.u**2 / 2, shared, index)]
-    return _of_full_turn(span, depth, sheet.seat_depth, shared, index)
+    variance = span.u**2 / 2
+    size = Row(middle, mean, variance + sheet.assumptions.section_sd**2, shared, index)
+    alone = taken_alone(sheet, span.sees)
+    return [size, *_lobes_of(span, variance + apart(alone) ** 2, index)] if alone else [size]
 
 
 def _of_scan(scan: Scan, seat_depth: float, section_sd: float, index: int) -> list[Row]:
@@ -104,22 +106,19 @@ def _of_scan(scan: Scan, seat_depth: float, section_sd: float, index: int) -> li
     return made
 
 
-def _of_full_turn(span: Span, depth: float, seat_depth: float, shared: Shared, index: int) -> list[Row]:
-    """Return the two extremes of a full turn, with turns counted from the largest, where no turn was ever recorded.
+def _lobes_of(span: Span, variance: float, index: int) -> list[Row]:
+    """Return the half swing of a full turn, with turns counted from its largest, where no turn was ever recorded.
 
     The size of the inscribed circle does not depend on how the lobes are turned, so any origin will do. Across the
     largest there is nothing, within the doubt of half the swing.
     """
-    half_period = 180.0 / LOBES[span.sees]
-    largest = coefficients(depth, seat_depth, span.sees, 0.0)
-    smallest = coefficients(depth, seat_depth, span.sees, half_period)
-    across = [0.0] * UNKNOWNS
-    across[PLACES[span.sees][1]] = 1.0
-    return [
-        Row(span.largest, largest, span.u**2, shared, index),
-        Row(span.smallest, smallest, span.u**2, shared, index),
-        Row(0.0, tuple(across), span.u**2 / 2, (), index),
-    ]
+    found = []
+    for place, value, doubt in zip(PLACES[span.sees], ((span.largest - span.smallest) / 2, 0.0),
+                                   (variance, span.u**2 / 2), strict=True):
+        lobes = [0.0] * UNKNOWNS
+        lobes[place] = 1.0
+        found.append(Row(value, tuple(lobes), doubt, (), index))
+    return found
 
 
 def _doubt_of_depth(span: Span, sheet: Sheet) -> Shared:

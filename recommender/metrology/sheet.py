@@ -67,7 +67,8 @@ class Assumptions(NamedTuple):
 
     `ovality_sd`, `lobing_sd` and `five_lobe_sd` (mm) are those of each cosine and sine component of the diameter
     amplitude; `curvature_sd` (mm) is that of the bow of the wall at mid seat, `taper_sd` in mm per mm. `section_sd`
-    (mm): how far a scanned section departs in size and each component from one form all along the seat.
+    (mm): how far a section departs in size and each component from one form all along the seat. `local_share`: chance
+    that a depth has a form of its own; `local_most` (mm): by how much more it then swings at most.
     """
 
     ovality_sd: float
@@ -76,6 +77,8 @@ class Assumptions(NamedTuple):
     curvature_sd: float
     taper_sd: float
     section_sd: float = 0.0
+    local_share: float = 0.0
+    local_most: float = 0.0
 
 
 class Sheet(NamedTuple):

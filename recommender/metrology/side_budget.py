@@ -121,8 +121,9 @@ def _own(
         form = sqrt(sum(weight**2 * max(0.0, row.variance - each**2) for row, weight, each in mine))
         yield from _split(name, reading, parts.get(f"own {name}", (Part("reading", u),)))
         if form > 0:
-            scanned = name in {each.instrument for each in sheet.scans}
-            what = "sections beside one form" if scanned else "form at turns not recorded"
+            sections = {each.instrument for each in sheet.scans}
+            sections |= {each.instrument for each in sheet.spans if each.full_turn}
+            what = "sections beside one form" if name in sections else "form at turns not recorded"
             yield Line(what, name, "normal", form, 1.0, form, inf)
 
 

@@ -12,6 +12,8 @@ LIMITS = MappingProxyType({
     "assumption.five_lobes": "um",
     "assumption.insert_wall": "mm",
     "assumption.lobing": "um",
+    "assumption.local_form": "um",
+    "assumption.local_share": "1",
     "assumption.ovality": "um",
     "assumption.section": "um",
     "assumption.taper": "um/mm",

@@ -23,7 +23,7 @@ def test_a_fact_is_told_with_its_formula_what_asked_it_and_its_readings(advised:
     shown = advised(KILN).sides["drive"].facts["bore.ovality"].value
     assert shown is not None
     assert f"out-of-round (oval) [bore.ovality]: {shown:.1f} um" in text
-    assert "Largest minus smallest two-point diameter in a section." in text
+    assert "Largest minus smallest two-point diameter in the section where they differ most." in text
     assert re.search(r"Asked above 25\.0 um \(form\.ovality_gate\): holds, by \+[\d.]+ um, [\d.]+ spreads "
                      r"\[form\.too-oval\]", text)  # fmt: skip
     assert "depth 2: 46.030, 45.986, 45.940, 45.985" in text

@@ -6,7 +6,7 @@ import pytest
 
 from recommender.account.lines import Line, plain
 from recommender.account.plan_text import next_lines, plan_lines
-from recommender.asking.bench_of import PlannedReading
+from recommender.asking.bench_of import PlannedReading, PlannedTurn
 from recommender.asking.demands import Demand
 from recommender.asking.next_reading import Closes, NextStep
 from recommender.asking.plan import Plan
@@ -55,6 +55,18 @@ def test_a_plan_says_what_it_settles_and_what_not(finer: dict[str, float] | None
     assert said in text
 
 
+def test_a_full_turn_has_a_blank_for_the_smallest_and_the_largest(book: Rulebook) -> None:
+    two = Instrument.model_validate({"id": "two", "kind": "two_point_gauge"})
+    swept = plan(None)._replace(full_turns=(PlannedTurn("two", 1.0), PlannedTurn("two", 5.0)))
+    lines = plan_lines(swept, (MIC, two), book)
+    assert "5 readings and 2 full turns on each side" in flat(lines)
+    assert "two, full turn depth smallest largest 1 mm ________ ________ 5 mm ________ ________" in flat(lines)
+    assert "turn the gauge slowly all the way round" in flat(lines)
+    assert "two: two-point bore gauge" in flat(lines)
+    assert "a finer one of its kind is at hand" not in flat(lines)
+    assert "full turn" not in flat(plan_lines(plan(None), (MIC, two), book)).lower()
+
+
 def test_readings_come_with_how_likely_they_settle_what(advised: Advised) -> None:
     step = NextStep("reading", "drive", (Closes(OVAL, 0.25),), TAKEN, None, 0.43, 8)
     text = flat(next_lines(advised("measure_again/barn-2050"), (step,)))
@@ -67,7 +79,8 @@ def test_readings_come_with_how_likely_they_settle_what(advised: Advised) -> Non
 def test_other_steps_say_what_to_do(advised: Advised) -> None:
     blind = (Closes(OVAL, None),)
     steps = (
-        NextStep("repeat", "drive", blind, TAKEN[:1]), NextStep("plan", "non_drive", blind, TAKEN),
+        NextStep("repeat", "drive", blind, TAKEN[:1]),
+        NextStep("plan", "non_drive", blind, TAKEN, full_turns=(PlannedTurn("two", 1.0), PlannedTurn("two", 8.0))),
         NextStep("go_plug", "drive", (Closes(OVAL, 0.9),), size=45.95, reruns=2),
         NextStep("other", "drive", blind),
         NextStep("other", "non_drive", (Closes(OVAL._replace(side="non_drive"), None),)),
@@ -75,6 +88,7 @@ def test_other_steps_say_what_to_do(advised: Advised) -> None:
     text = flat(next_lines(advised("measure_again/barn-2050"), steps))
     assert "Read again, for it stands out from the rest: two at depth 5 mm, turn 0 deg." in text
     assert "Nothing was read here yet; take the 2 readings" in text
+    assert "; then full turns of two at depths 1 and 8 mm, the smallest and the largest of each." in text
     assert "how likely cannot be told before" in text
     assert "Try a go plug of 45.950 mm." in text
     assert "(90 % likely)" in text

@@ -126,7 +126,14 @@ def test_a_short_seat_is_read_inside_the_seat(book, mic, two) -> None:
     assert all(0 < each.depth < 5 for each in plan.readings)
 
 
+def test_full_turns_near_the_face_in_the_middle_and_near_the_end_come_with_two_contacts(wide: Plan, book, mic) -> None:
+    assert [tuple(each) for each in wide.full_turns] == [("two", 1.0), ("two", 5.0), ("two", 8.0)]
+    assert plan_for("bb86", "carbon", (mic,), book).full_turns == ()
+    short = plan_for("bb86", "carbon", (mic, mic.model_copy(update={"id": "b", "kind": "two_point_gauge"})), book, 3.0)
+    assert [each.depth for each in short.full_turns] == [0.75, 1.5, 2.25]
+
+
 def test_the_plan_is_a_sheet_to_fill_in(wide: Plan) -> None:
     sheet = rows_of(wide, "lane-2041")
-    assert len(sheet.rows) == 2 * len(wide.readings)
+    assert len(sheet.rows) == 2 * (len(wide.readings) + 2 * len(wide.full_turns))
     assert sheet_in(write_sheet(sheet), "plan.csv").sheet == sheet

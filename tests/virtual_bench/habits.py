@@ -6,15 +6,17 @@ import numpy as np
 
 from recommender.deriving.derived import SIDES, SideName
 from recommender.deriving.part_in_hand import expansion_of
+from recommender.metrology.sheet import Sees
 from recommender.rulebook.book import Range, Rulebook
 from virtual_bench.frames import SEED, Bore, Frame, population
-from virtual_bench.reading import RECOMMENDED, THREE_TURNS, Grid, displayed, exact_reading
+from virtual_bench.reading import RECOMMENDED, THREE_TURNS, Grid, displayed, exact_reading, extremes
 from virtual_bench.shape import Shape
 
 UM = 1e-3
 INCH = 25.4
 ONE_TURN = (Grid("three_point", (0,), (2, 5, 8)),)
-KINDS = {"two_point": "two_point_gauge", "three_point": "three_point_micrometer"}
+KINDS: dict[Sees, str] = {"two_point": "two_point_gauge", "three_point": "three_point_micrometer"}
+SEES: dict[str, Sees] = {kind: sees for sees, kind in KINDS.items()}
 IDS = {"two_point_gauge": "two", "three_point_micrometer": "mic", "calliper": "cal"}
 
 
@@ -38,11 +40,15 @@ HABITS = {
 
 
 class Block(NamedTuple):
-    """What one instrument read in one bore: values by depth and turn; without turns one loose reading."""
+    """What one instrument read in one bore: values by depth and turn, or the extremes of a full turn by depth.
+
+    Without turns and not `full_turns` it is one loose reading.
+    """
 
     instrument: str
     turns: tuple[float, ...]
     rows: dict[float, tuple[float, ...]]
+    full_turns: bool = False
 
 
 class Plug(NamedTuple):
@@ -142,13 +148,26 @@ class _Measurer:
         rows = {}
         for depth in grid.depths:
             assert depth is not None, "every habit writes down its depths"
-            rows[float(depth)] = tuple(self._reading(shape, kind, depth, turn, error) for turn in grid.turns)
-        return Block(IDS[kind], grid.turns, rows)
+            rows[float(depth)] = (
+                tuple(self._reading(shape, kind, depth, turn, error) for turn in grid.turns) if grid.turns
+                else self._full_turn(shape, kind, depth, error)
+            )
+        return Block(IDS[kind], grid.turns, rows, full_turns=not grid.turns)
 
     def _reading(self, shape: Shape, kind: str, depth: float, turn: float, error: float) -> float:
-        at = float(np.clip(depth + self.random.normal() * self.told["depth_sd_mm"], 0, shape.seat))
-        sees = "two_point" if kind == "two_point_gauge" else "three_point"
-        exact = exact_reading(shape.section(at), sees, turn + self.random.normal() * self.told["turn_sd_deg"])
+        section = shape.section(self._depth(shape, depth))
+        return self._read(exact_reading(section, SEES[kind], turn + self.random.normal() * self.told["turn_sd_deg"]),
+                          kind, error)
+
+    def _full_turn(self, shape: Shape, kind: str, depth: float, error: float) -> tuple[float, ...]:
+        """Return the smallest and the largest met while turning, each read once where the gauge turns back."""
+        met = extremes(shape.section(self._depth(shape, depth)), SEES[kind])
+        return tuple(sorted(self._read(exact, kind, error) for exact in met))
+
+    def _depth(self, shape: Shape, depth: float) -> float:
+        return float(np.clip(depth + self.random.normal() * self.told["depth_sd_mm"], 0, shape.seat))
+
+    def _read(self, exact: float, kind: str, error: float) -> float:
         slip = self.random.uniform(*self.told["slip"]["size_um"]) * UM if self._chance("slip") else 0.0
         self.slips += slip > 0
         return round(displayed(self._warmed(exact) + error + slip, self.book.instruments[kind], self.random), 4)

@@ -11,6 +11,8 @@ import pytest
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from recommender.advice import advise
+from recommender.asking.plan import plan_for
+from recommender.bench.instruments import Instrument
 from recommender.deciding.decide import decide
 from recommender.deriving.derived import SIDES
 from recommender.metrology.inscribed import loss
@@ -21,7 +23,7 @@ from virtual_bench.figures import Share, figures
 from virtual_bench.frames import FORMS, frame, population
 from virtual_bench.habits import HABITS, measured
 from virtual_bench.judging import harm
-from virtual_bench.reading import exact_reading
+from virtual_bench.reading import FULL_TURNS, exact_reading, extremes
 from virtual_bench.running import PRACTICES, judged, lines_in, missing
 from virtual_bench.shape import Bell, Lobe, Pinch, Shape
 from virtual_bench.truth import Truth
@@ -104,6 +106,26 @@ def test_sizes_of_a_known_form() -> None:
     assert sizes.ovality == pytest.approx(4 * 0.003, abs=1e-5)
     assert sizes.lobing == pytest.approx(4 * 0.002, abs=1e-5)
     assert sizes.inscribed == pytest.approx(45.995 - float(loss(0.006, 0.004)), abs=2e-5)
+
+
+def test_the_recommended_habit_takes_the_full_turns_that_a_plan_asks_for(book: Rulebook) -> None:
+    kinds = ("three_point_micrometer", "two_point_gauge")
+    at_hand = [Instrument.model_validate({"id": kind, "kind": kind}) for kind in kinds]
+    plan = plan_for("pf30", "carbon", at_hand, book)
+    assert tuple(each.depth for each in plan.full_turns) == FULL_TURNS.depths
+    blocks = measured(frame(104, book), "plan", book).blocks["drive"]
+    swept = [each for each in blocks if each.full_turns]
+    assert [tuple(each.rows) for each in swept] == [FULL_TURNS.depths]
+    assert all(smallest <= largest for smallest, largest in swept[0].rows.values())
+    assert "spans: {1: [" in case_text(frame(104, book), measured(frame(104, book), "plan", book), book)
+
+
+def test_a_full_turn_meets_a_pinch_that_readings_at_set_turns_pass_over() -> None:
+    pinched = Shape(10.0, 46.0, pinch=Pinch(0.015, 30.0, 5.0, 12.0, 2.0))
+    smallest, largest = extremes(pinched.section(5.0), "two_point")
+    assert largest - smallest == pytest.approx(0.015, abs=1e-4)
+    set_turns = [exact_reading(pinched.section(5.0), "two_point", turn) for turn in (0, 60, 120)]
+    assert max(set_turns) - min(set_turns) < 0.002
 
 
 def test_a_plug_stops_where_the_bore_leaves_it_no_room() -> None:

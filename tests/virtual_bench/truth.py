@@ -20,10 +20,11 @@ from recommender.facts.value import FactValue
 from recommender.metrology.axis import Axis
 from recommender.metrology.draws import Draws
 from recommender.metrology.model import posterior
+from recommender.metrology.response import Section
 from recommender.rulebook.book import Rulebook
 from virtual_bench.frames import Bore, Frame
 from virtual_bench.habits import Bench, Block
-from virtual_bench.reading import RECOMMENDED, exact_reading
+from virtual_bench.reading import RECOMMENDED, Grid, exact_reading, extremes
 from virtual_bench.writing import PartShown, loaded, true_text
 
 DRAWS = 2
@@ -113,8 +114,13 @@ def _exact_blocks(bore: Bore) -> tuple[Block, ...]:
     ids = {"two_point": "two", "three_point": "mic"}
     return tuple(
         Block(ids[grid.sees], grid.turns, {
-            float(depth): tuple(exact_reading(bore.shape.section(depth), grid.sees, turn) for turn in grid.turns)
-            for depth in grid.depths if depth is not None
-        })
+            float(depth): _exact_row(bore.shape.section(depth), grid) for depth in grid.depths if depth is not None
+        }, full_turns=not grid.turns)
         for grid in RECOMMENDED
     )  # fmt: skip
+
+
+def _exact_row(section: Section, grid: Grid) -> tuple[float, ...]:
+    if not grid.turns:
+        return extremes(section, grid.sees)
+    return tuple(exact_reading(section, grid.sees, turn) for turn in grid.turns)

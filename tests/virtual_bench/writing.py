@@ -96,10 +96,12 @@ def _instruments(bench: Bench, book: Rulebook, *, exact: bool) -> Iterator[str]:
 
 
 def _block(block: Block) -> str:
+    rows = ", ".join(f"{depth:g}: {_row(row)}" for depth, row in block.rows.items())
+    if block.full_turns:
+        return f"{{instrument: {block.instrument}, unit: mm, spans: {{{rows}}}}}"
     if not block.turns:
         return f"{{instrument: {block.instrument}, unit: mm, loose: {_row(block.rows[0.0])}}}"
     turns = ", ".join(f"{turn:g}" for turn in block.turns)
-    rows = ", ".join(f"{depth:g}: {_row(row)}" for depth, row in block.rows.items())
     return f"{{instrument: {block.instrument}, unit: mm, turns: [{turns}], at: {{{rows}}}}}"
 
 
