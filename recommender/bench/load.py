@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from pathlib import Path as FilePath
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from recommender.bench.case import Case
 from recommender.bench.checks import troubles
@@ -29,6 +29,10 @@ class FlawedCase(Flawed):
         """Keep flaws and signs."""
         super().__init__(flaws)
         self.signs = signs
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Return what makes it anew in another process."""
+        return type(self), (self.flaws, self.signs)
 
 
 def load_case(path: FilePath | str) -> LoadedCase:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 from recommender.ground.place import Place, excerpt, whole_file
 
@@ -43,6 +43,10 @@ class Flawed(Exception):
         """Keep the flaws, each once, sorted by place."""
         self.flaws = tuple(sorted(set(flaws), key=Flaw.sort_key))
         super().__init__("\n".join(str(each) for each in self.flaws))
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Return what makes it anew in another process."""
+        return type(self), (self.flaws,)
 
 
 def too_many(file: str) -> Flaw:

@@ -1,5 +1,8 @@
 """Flaws as data and as text."""
 
+import pickle
+
+from recommender.bench.load import FlawedCase
 from recommender.ground.flaw import Flaw, Flawed, flaw
 from recommender.ground.place import Place, whole_file
 
@@ -25,3 +28,11 @@ def test_flaws_come_once_each_and_in_the_order_of_their_places() -> None:
     refused = Flawed([late, early, late])
     assert refused.flaws == (early, late)
     assert str(refused) == f"{early}\n{late}"
+
+
+def test_flaws_raised_in_a_worker_process_reach_the_one_that_started_it() -> None:
+    late, early = (flaw("check", Place("f", line, 1, line, 2), TEXT, "wrong", "") for line in (2, 1))
+    refused = pickle.loads(pickle.dumps(FlawedCase([late, early], ("crack",))))
+    assert refused.flaws == (early, late)
+    assert refused.signs == ("crack",)
+    assert str(refused) == str(pickle.loads(pickle.dumps(Flawed([late, early])))) == f"{early}\n{late}"
