@@ -147,16 +147,13 @@ def _turns_likelihood(sheet: Sheet, sees: Sees, amplitude: Array, beta: Array, m
     The model averages the swings of full turns taken alone, doubted by as much as they lie apart; here each counts as
     what it is.
     """
-    turns, alone = full_turns(sheet, sees), taken_alone(sheet, sees)
-    along = beta[PLACES[sees][0]]
+    turns, alone = full_turns(sheet, sees), bool(taken_alone(sheet, sees))
+    swing = 2 * (beta[PLACES[sees][0]] if alone else amplitude)
     found = np.ones(len(amplitude))
     for turn in turns:
-        swing = 2 * along if alone else 2 * amplitude
-        here = _allowing(explained(swing, turns, turn, sheet.assumptions), mistaken, sized=True)
+        found *= _allowing(explained(swing, turns, turn, sheet.assumptions), mistaken, sized=True)
         if alone:
-            drawn_with = np.hypot(turn.doubt, 2 * apart(turns))
-            here = here / bell((2 * along - turn.swing) / drawn_with)
-        found *= here
+            found /= bell((swing - turn.swing) / np.hypot(turn.doubt, 2 * apart(turns) / np.sqrt(turn.taken)))
     return found
 
 

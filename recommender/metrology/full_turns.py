@@ -18,20 +18,20 @@ ROOT_TWO_PI = np.sqrt(2 * np.pi)
 
 
 class FullTurn(NamedTuple):
-    """Swing (largest minus smallest) of the full turns at one depth, on average, and its standard uncertainty, mm."""
+    """Swing (largest minus smallest) of so many full turns at one depth, on average, and its doubt, mm."""
 
     depth: float | None
     swing: float
     doubt: float
+    taken: int = 1
 
 
 def full_turns(sheet: Sheet, sees: Sees) -> tuple[FullTurn, ...]:
-    """Return the full turns read with one kind of instrument, those at one depth together, by depth."""
-    at: dict[float | None, list[Span]] = {}
+    """Return the full turns read with one kind of instrument, those of one instrument at one depth together."""
+    at: dict[tuple[str, float | None], list[Span]] = {}
     for each in sorted((span for span in sheet.spans if span.full_turn and span.sees == sees), key=repr):
-        at.setdefault(each.depth, []).append(each)
-    found = [_together(depth, spans) for depth, spans in at.items()]
-    return tuple(sorted(found, key=lambda each: (each.depth is None, each.depth or 0.0)))
+        at.setdefault((each.instrument, each.depth), []).append(each)
+    return tuple(sorted((_together(spans) for spans in at.values()), key=repr))
 
 
 def taken_alone(sheet: Sheet, sees: Sees) -> tuple[FullTurn, ...]:
@@ -40,7 +40,7 @@ def taken_alone(sheet: Sheet, sees: Sees) -> tuple[FullTurn, ...]:
 
 
 def apart(turns: Sequence[FullTurn]) -> float:
-    """Return how far half swings differ beyond their doubt: what each is doubted by in the linear model, mm."""
+    """Return how far half swings differ beyond their doubt, mm: what the linear model doubts each full turn by."""
     if not turns:
         return 0.0
     swings = [each.swing for each in turns]
@@ -48,7 +48,7 @@ def apart(turns: Sequence[FullTurn]) -> float:
 
 
 def explained(swing: Array, turns: Sequence[FullTurn], turn: FullTurn, assumed: Assumptions) -> Array:
-    """Return how well swings of the lobes all along, shape (count,), explain one full turn, 1 at best and near it."""
+    """Return how well swings of the lobes all along, shape (count,), explain one full turn, from 0 to about 1."""
     return _along(swing, turn, assumed) + _alone(swing, turns, turn, assumed)
 
 
@@ -82,7 +82,7 @@ def _alone(swing: Array, turns: Sequence[FullTurn], turn: FullTurn, assumed: Ass
     return found
 
 
-def _together(depth: float | None, spans: Sequence[Span]) -> FullTurn:
+def _together(spans: Sequence[Span]) -> FullTurn:
     swings = [each.largest - each.smallest for each in spans]
     doubt = float(np.sqrt(2.0 / len(spans))) * max(each.u for each in spans)
-    return FullTurn(depth, sum(swings) / len(spans), doubt)
+    return FullTurn(spans[0].depth, sum(swings) / len(spans), doubt, len(spans))

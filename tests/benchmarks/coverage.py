@@ -30,14 +30,13 @@ from recommender.rulebook.load import load
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
-from virtual_bench.reading import RECOMMENDED, THREE_TURNS, Grid, displayed, exact_reading
+from virtual_bench.reading import RECOMMENDED, THREE_TURNS, Grid, displayed, exact_reading, extremes
 from virtual_bench.shape import Lobe, Shape
 
 KEPT = Path(__file__).with_name("coverage.json")
 SEED, BORES = 20261125, 2000
 SEAT, NOMINAL = 10.0, 46.0
 KINDS = {"two_point": "two_point_gauge", "three_point": "three_point_micrometer"}
-SWEEP = {"two_point": np.arange(0.0, 180.0, 7.5), "three_point": np.arange(0.0, 120.0, 5.0)}
 FIELDS = ("mean", "inscribed", "widest", "ovality", "taper")
 LEAST, LEAST_WORSE, MOST = 0.93, 0.92, 0.99
 
@@ -109,15 +108,13 @@ def sheet_of(bore: Shape, plan: Plan, book: Rulebook, random: np.random.Generato
         tool, error, kind = tools[grid.sees], errors[grid.sees], KINDS[grid.sees]
         for depth in grid.depths:
             section = bore.section(random.uniform(0, SEAT) if depth is None else depth)
-            turns = grid.turns or tuple(SWEEP[grid.sees])
-            exact = [exact_reading(section, grid.sees, float(turn)) for turn in turns]
-            if grid.turns:
-                readings += [
-                    Reading(tool.read(value, error, random), kind, grid.sees, depth, turn, tool.u, tool.shared)
-                    for value, turn in zip(exact, turns, strict=True)
-                ]
-            else:
-                ends = sorted(tool.read(value, error, random) for value in (min(exact), max(exact)))
+            readings += [
+                Reading(tool.read(exact_reading(section, grid.sees, turn), error, random), kind, grid.sees, depth, turn,
+                        tool.u, tool.shared)
+                for turn in grid.turns
+            ]
+            if not grid.turns:
+                ends = sorted(tool.read(value, error, random) for value in extremes(section, grid.sees))
                 spans.append(Span(ends[0], ends[1], kind, grid.sees, depth, tool.u, tool.shared))
     return Sheet(tuple(readings), tuple(spans), (), SEAT, assumptions(book))
 
