@@ -28,6 +28,7 @@ def evidence_facts(
     sees = seen(sheet)
     made.exact("evidence.readings", sees.count, *inputs)
     made.exact("evidence.depths", sees.depths, *inputs)
+    made.exact("evidence.full_turns", sees.full_turns, *inputs)
     made.word("evidence.ovality_seen", sees.ovality, *inputs)
     made.word("evidence.lobing_seen", sees.lobing, *inputs)
     made.word("evidence.taper_seen", sees.taper, *inputs)

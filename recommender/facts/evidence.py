@@ -31,6 +31,18 @@ FACTS: tuple[Fact, ...] = (
         (0.0, 10000.0),
     ),
     Fact(
+        "evidence.full_turns",
+        "side",
+        "number",
+        "full turns",
+        "At how many depths a gauge with two contacts was turned all the way round, or the section scanned.",
+        COUNTED,
+        "reading",
+        "full turns of a two-point gauge near the face, in the middle and near the inner end",
+        "1",
+        (0.0, 10000.0),
+    ),
+    Fact(
         "evidence.ovality_seen",
         "side",
         "flag",

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from recommender.metrology.full_turns import full_turns
 from recommender.metrology.normal import Array
 from recommender.metrology.rows import SIZE, TAPER, THREE_LOBES, TWO_LOBES, UNKNOWNS, rows
 from recommender.metrology.sheet import Reading, Sheet, Span, reach, spans, turned
@@ -20,7 +21,8 @@ class Seen:
     """Whether the readings show each part of the form without leaning on an assumption.
 
     `depths` counts the depths read, `rank` the independent things seen out of six (size, taper, two components each
-    of two and three lobes), `count` the readings, a span giving two.
+    of two and three lobes), `count` the readings, a span giving two, `full_turns` the depths at which an instrument
+    with two contacts was turned all the way round, or the section scanned.
     """
 
     size: bool
@@ -30,6 +32,7 @@ class Seen:
     depths: int
     rank: int
     count: int
+    full_turns: int
 
 
 def seen(sheet: Sheet) -> Seen:
@@ -43,6 +46,7 @@ def seen(sheet: Sheet) -> Seen:
     known |= {scan.depth for scan in sheet.scans}
     swings = sum(2 if span.full_turn or span.largest > span.smallest else 1 for span in spans(sheet))
     swept = {span.sees for span in spans(sheet) if span.full_turn}
+    all_round = {each.depth for each in full_turns(sheet, "two_point")} | {each.depth for each in sheet.scans}
     design = _design(sheet)
     return Seen(
         size=_shown(np.delete(design, TAPER, axis=1), (SIZE,)),
@@ -52,6 +56,7 @@ def seen(sheet: Sheet) -> Seen:
         depths=len(known - {None}),
         rank=int(np.linalg.matrix_rank(design)) if len(design) else 0,
         count=len(turned(sheet)) + swings + sum(len(each.points) for each in sheet.scans),
+        full_turns=len(all_round),
     )
 
 

@@ -49,4 +49,4 @@ SEALED: Mapping[str, str] = MappingProxyType({
     "safety.insert-not-proved-firm": "be4f4d292d312ea55fdbeedf888af85d92ccfca612eba8ecab4809bc10c17027",
     "safety.irreversible-work": "e9a115fe7f2b1c2c7805142a0d9dc193852573d2be8f4f20fbf552ac84d57355",
 })  # fmt: skip
-SHIPPED = "a978ab4f27474cdf69342e85faf538b825bd84e2462cb15b4f6150b282b7003f"
+SHIPPED = "94ae83542506d319d19f751b3a2a86325a714a827796be0d2dc877427f726d89"

@@ -47,6 +47,14 @@ def test_a_depth_read_in_two_ways_counts_once(bench) -> None:
     assert seen(bench.sheet(*bench.read(TWO, (0, 60, 120), (3, 8)), spans=spans)).depths == 3
 
 
+def test_full_turns_are_counted_by_the_depths_that_two_contacts_went_round(bench) -> None:
+    span = Span(40.99, 41.01, "two", TWO, 3.0, 0.001)
+    beside = span._replace(sees=THREE, instrument="mic"), span._replace(depth=13.0, full_turn=False)
+    spans = span, span._replace(smallest=40.98), span._replace(depth=8.0), *beside
+    assert seen(bench.sheet(*bench.read(TWO, (0, 60, 120), (3, 8)), spans=spans)).full_turns == 2
+    assert seen(bench.sheet(*bench.read(TWO, (0, 60, 120), (3, 8)))).full_turns == 0
+
+
 def test_loose_readings_show_nothing_for_certain(bench) -> None:
     loose = [Reading(41.0 + step / 1000, "two", TWO, 8.0, None, 0.001) for step in range(5)]
     found = seen(bench.sheet(*loose))
