@@ -23,7 +23,7 @@ class FullTurn(NamedTuple):
     depth: float | None
     swing: float
     doubt: float
-    taken: int = 1
+    taken: int
 
 
 def full_turns(sheet: Sheet, sees: Sees) -> tuple[FullTurn, ...]:
@@ -57,12 +57,11 @@ def largest_swing(swing: Array, turns: Sequence[FullTurn], assumed: Assumptions,
 
     `scores` are standard normal, shape (count, 2): whether that depth has a form of its own, and its error.
     """
-    if not turns or assumed.local_share <= 0:
+    if not turns:
         return swing
     most = max(turns, key=lambda each: each.swing)
     along, alone = _along(swing, most, assumed), _alone(swing, turns, most, assumed)
-    both = along + alone
-    chance = np.where(both > 0, alone / np.where(both > 0, both, 1.0), most.swing > swing)
+    chance = np.divide(alone, along + alone, out=np.zeros(len(swing)), where=along + alone > 0)
     own = np.maximum(swing, most.swing + most.doubt * scores[:, 1])
     return np.where(normal_cdfs(scores[:, 0]) < chance, own, swing)
 
@@ -73,8 +72,6 @@ def _along(swing: Array, turn: FullTurn, assumed: Assumptions) -> Array:
 
 def _alone(swing: Array, turns: Sequence[FullTurn], turn: FullTurn, assumed: Assumptions) -> Array:
     """Return the density of a swing with a form of its own, on the scale on which that without is 1 at best."""
-    if assumed.local_share <= 0:
-        return np.zeros(len(swing))
     most = max(assumed.local_most, turn.doubt, *(each.swing for each in turns))
     more = (turn.swing - swing) / turn.doubt
     within = normal_cdfs(more) - normal_cdfs(more - most / turn.doubt)

@@ -93,6 +93,8 @@ def test_swings_of_one_depth_are_averaged_with_the_doubt_of_their_mean(bench) ->
     assert first == (3.0, pytest.approx(0.022), pytest.approx(DOUBT / np.sqrt(2)), 2)
     assert second == (8.0, pytest.approx(0.010), pytest.approx(DOUBT), 1)
     assert unknown.depth is None
+    rough = bench.sheet(spans=(turn(0.020, 3.0), turn(0.024, 3.0, 3 * U)))
+    assert full_turns(rough, TWO)[0].doubt == pytest.approx(3 * U)
     assert full_turns(sheet, "three_point") == ()
 
 
@@ -116,20 +118,35 @@ def test_full_turns_stand_alone_only_where_no_reading_of_their_kind_has_a_turn(b
 
 def test_how_far_apart_swings_lie_is_counted_beyond_their_doubt() -> None:
     assert apart(()) == 0.0
-    assert apart([FullTurn(3.0, 0.020, 0.001)]) == 0.0
-    assert apart([FullTurn(3.0, 0.020, 0.001), FullTurn(8.0, 0.021, 0.001)]) == 0.0
-    assert apart([FullTurn(3.0, 0.030, 0.001), FullTurn(8.0, 0.016, 0.001)]) == pytest.approx(0.006)
+    assert apart([FullTurn(3.0, 0.020, 0.001, 1)]) == 0.0
+    assert apart([FullTurn(3.0, 0.020, 0.001, 1), FullTurn(8.0, 0.021, 0.001, 1)]) == 0.0
+    assert apart([FullTurn(3.0, 0.030, 0.001, 1), FullTurn(8.0, 0.016, 0.001, 1)]) == pytest.approx(0.006)
+    assert apart([FullTurn(3.0, 0.030, 0.001, 1), FullTurn(8.0, 0.016, 0.003, 1)]) == pytest.approx(0.004)
 
 
 def test_without_a_chance_of_form_of_one_depth_a_swing_is_that_of_the_lobes() -> None:
-    swing, seen = np.linspace(0, 0.04, 9), FullTurn(3.0, 0.02, 0.002)
+    swing, seen = np.linspace(0, 0.04, 9), FullTurn(3.0, 0.02, 0.002, 1)
     assert explained(swing, [seen], seen, ALONG) == pytest.approx(norm.pdf(swing, 0.02, 0.002) / norm.pdf(0, 0, 0.002))
-    assert largest_swing(swing, [seen], ALONG, normal_scores(2)[:9]) is swing
+    assert np.array_equal(largest_swing(swing, [seen], ALONG, normal_scores(2)[:9]), swing)
+    assert largest_swing(swing, [], MIXED, normal_scores(2)[:9]) is swing
+
+
+def test_a_swing_that_is_that_of_the_lobes_may_still_be_half_a_form_of_its_own() -> None:
+    seen = FullTurn(3.0, 0.020, 0.001, 1)
+    own = SHARE * 0.5 * 0.001 * np.sqrt(2 * np.pi) / MOST
+    assert explained(np.array([0.020]), [seen], seen, MIXED) == pytest.approx(1 - SHARE + own)
+
+
+def test_one_score_chooses_whether_the_depth_stands_alone_and_the_other_is_its_error() -> None:
+    swing, seen = np.full(3, 0.010), FullTurn(3.0, 0.020, 0.001, 1)
+    scores = np.array([[-5.0, 2.0], [-5.0, -20.0], [9.0, 2.0]])
+    assert largest_swing(swing, [seen], MIXED, scores) == pytest.approx([0.022, 0.010, 0.010])
+    assert largest_swing(np.full(3, 0.9), [seen], MIXED, scores) == pytest.approx(0.9)
 
 
 def test_form_of_one_depth_only_adds_to_the_swing() -> None:
     """A swing far under that of the lobes is explained by nothing; one far over it by a form of its own."""
-    seen = FullTurn(3.0, 0.020, 0.001)
+    seen = FullTurn(3.0, 0.020, 0.001, 1)
     under, over = (float(explained(np.array([each]), [seen], seen, MIXED)[0]) for each in (0.028, 0.012))
     assert under < 1e-6
     assert over == pytest.approx(SHARE * 0.001 * np.sqrt(2 * np.pi) / MOST, rel=1e-3)
