@@ -73,7 +73,7 @@ def plan_lines(plan: Plan, instruments: Sequence[Instrument], book: Rulebook) ->
         *wrapped("Depth counts from that side's face, turns in degrees clockwise seen from that face, 0 at the down "
                  "tube."),
         *(wrapped("Full turn: turn the gauge slowly all the way round at that depth, and write down the smallest and "
-                  "the largest it shows. Form of one depth alone, such as a pinch, shows in nothing else.")
+                  "the largest it shows. Form of one depth alone, such as a pinch, shows in little else.")
           if plan.full_turns else []),
         *section("WITH", bullets(_tool(each, book) for each in instruments if each.id in used)),
         *section("NOT USED", bullets([*coarse, *(f"{each}: a finer one of its kind is at hand" for each in spare)])),

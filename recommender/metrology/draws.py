@@ -30,7 +30,8 @@ class Draws:
     `ovality`: largest minus smallest two-point diameter. `lobing`: the same of three-point readings. `inscribed`,
     `widest`: the largest cylinder inside and the smallest around the seat. `loss`: mean minus inscribed diameter of a
     section. `weights` sum to 1; `reading_weights` leave the gauges out. `depth`: length of the seat in mm.
-    `confidence`: that with which a bar has to be seen to be kept.
+    `confidence`: that with which a bar has to be seen to be kept. `local`: by how much more the depth that swings most
+    does so than the lobes all along, as two-point diameter.
     """
 
     axis: Axis
@@ -47,6 +48,7 @@ class Draws:
     reading_weights: Array
     effective_count: float
     confidence: float = SHOWN
+    local: Array | float = 0.0
 
     @cached_property
     def by(self) -> Weighing:
@@ -65,8 +67,8 @@ class Draws:
 
     @property
     def smallest_local(self) -> Array:
-        """Return the smallest two-point diameter over the seat."""
-        return self.axis.narrowest(self.axis.depth) - self.ovality / 2
+        """Return the smallest two-point diameter over the seat; form of one depth alone reaches inwards."""
+        return self.axis.narrowest(self.axis.depth) - (self.ovality + self.local) / 2
 
     def at(self, depth: float) -> Array:
         """Return the mean diameter of the section at a depth in mm."""
@@ -88,9 +90,10 @@ def draw(found: Posterior, sheet: Sheet, scores: Array, mistaken: float = MISTAK
     two, three, five = (np.hypot(*beta[list(places)]) for places in (TWO_LOBES, THREE_LOBES, FIVE_LOBES))
     most_two, most_three = _most(sheet, "two_point", two, scores), _most(sheet, "three_point", three, scores)
     narrower, wider = _taken(sheet, 2 * most_two - two, 2 * most_three - three, five, scores)
-    by_readings = _turns_likelihood(sheet, "two_point", two, beta, mistaken)
-    by_readings = by_readings * _turns_likelihood(sheet, "three_point", three, beta, mistaken)
-    for span in sorted(spans(sheet), key=repr):
+    by_readings = np.ones(len(two))
+    by_readings *= _turns_likelihood(sheet, "two_point", two, beta, mistaken)
+    by_readings *= _turns_likelihood(sheet, "three_point", three, beta, mistaken)
+    for span in sorted((each for each in spans(sheet) if not each.full_turn), key=repr):
         by_readings *= _allowing(_swing_likelihood(span, two, three), mistaken, sized=False)
     weights = by_readings.copy()
     for gauge in sorted(sheet.gauges, key=repr):
@@ -101,7 +104,7 @@ def draw(found: Posterior, sheet: Sheet, scores: Array, mistaken: float = MISTAK
         axis=axis, mean=axis.mean(), mouth=mouth, bottom=bottom, taper=mouth - bottom, ovality=2 * most_two,
         lobing=2 * most_three, loss=narrower, inscribed=axis.narrowest(sheet.seat_depth) - narrower,
         widest=axis.widest() + wider, weights=weights, reading_weights=by_readings / by_readings.sum(),
-        effective_count=float(1 / np.sum(weights**2)), confidence=sheet.confidence,
+        effective_count=float(1 / np.sum(weights**2)), confidence=sheet.confidence, local=2 * (most_two - two),
     )
 
 
@@ -173,6 +176,6 @@ def _needed(sheet: Sheet) -> int:
 def _swing_likelihood(span: Span, two: Array, three: Array) -> Array:
     """Return how well each draw explains readings at unknown turns of one depth: they bound the form from below."""
     swing, doubt = span.largest - span.smallest, np.sqrt(2.0) * span.u
-    if span.full_turn or span.depth is None or swing <= 0:
+    if span.depth is None or swing <= 0:
         return np.ones(len(two))
     return normal_cdfs((2 * (two if span.sees == "two_point" else three) - swing) / doubt)

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from recommender.metrology.full_turns import apart, taken_alone
+from recommender.metrology.full_turns import FullTurn, apart, taken_alone
 from recommender.metrology.harmonics import harmonics
 from recommender.metrology.sheet import Assumptions, Reading, Scan, Sees, Shared, Sheet, Span, spans
 
@@ -56,8 +56,9 @@ def rows(sheet: Sheet) -> tuple[Row, ...]:
     for index, each in enumerate(sheet.readings):
         if each.turn is not None and each.depth is not None:
             found.append(_of_reading(each, each.depth, each.turn, sheet.seat_depth, index))
+    alone = {sees: taken_alone(sheet, sees) for sees in LOBES}
     for index, span in enumerate(spans(sheet), len(sheet.readings)):
-        found.extend(_of_span(span, sheet, index))
+        found.extend(_of_span(span, alone[span.sees], sheet, index))
     for index, scan in enumerate(sheet.scans, len(sheet.readings) + len(spans(sheet))):
         found.extend(_of_scan(scan, sheet.seat_depth, sheet.assumptions.section_sd, index))
     _check(found)
@@ -75,7 +76,7 @@ def _of_reading(reading: Reading, depth: float, turn: float, seat_depth: float, 
     return Row(reading.value, coefficients(depth, seat_depth, reading.sees, turn), reading.u**2, reading.shared, index)
 
 
-def _of_span(span: Span, sheet: Sheet, index: int) -> list[Row]:
+def _of_span(span: Span, alone: tuple[FullTurn, ...], sheet: Sheet, index: int) -> list[Row]:
     depth = sheet.seat_depth / 2 if span.depth is None else span.depth
     mean = coefficients(depth, sheet.seat_depth)
     shared = span.shared + _doubt_of_depth(span, sheet)
@@ -84,7 +85,6 @@ def _of_span(span: Span, sheet: Sheet, index: int) -> list[Row]:
         return [Row(middle, mean, span.u**2 + unseen_form(span, sheet.assumptions) ** 2, shared, index)]
     variance = span.u**2 / 2
     size = Row(middle, mean, variance + sheet.assumptions.section_sd**2, shared, index)
-    alone = taken_alone(sheet, span.sees)
     return [size, *_lobes_of(span, variance + apart(alone) ** 2, index)] if alone else [size]
 
 

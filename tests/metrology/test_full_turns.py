@@ -177,6 +177,9 @@ def test_a_pinch_met_by_one_full_turn_alone_is_held(bench, height: float) -> Non
     true = maximum_inscribed(np.stack([inside * np.cos(ANGLES), inside * np.sin(ANGLES)], axis=1)).diameter
     found = shown(bench, spans, "inscribed", readings=readings)
     assert found.low < true
+    local = shown(bench, spans, "smallest_local", readings=readings)
+    assert local.low < 41.0 - height
+    assert 41.0 - height == pytest.approx(local.value, abs=0.006)
     ovality = shown(bench, spans, "ovality", readings=readings)
     assert ovality.low < height < ovality.high
     assert ovality.low > height / 2
